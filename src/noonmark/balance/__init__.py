@@ -1,0 +1,1 @@
+"""The coupled zones through the year; nothing but numbers."""

@@ -1,0 +1,192 @@
+"""What a march is fed: zones, elements and hourly drivers as plain arrays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark.balance.march import march_year
+from noonmark.envelope.modes import WallModes
+from noonmark.errors import PhysicsError, Problem
+
+FloatArray = NDArray[np.float64]
+
+OUTDOORS = -1
+STEPS_PER_HOUR = 1
+RUN_IN_HOURS = 60 * 24
+"""The last sixty days of the year are marched once more before its first hour."""
+
+
+@dataclass(frozen=True)
+class Element:
+    """One plane part between a zone and outdoors, the ground or another zone.
+
+    area [m2]; convection and radiation [W/m2K] at (inside, outside) surface,
+    the outside pair only towards another zone; hourly arrays (h,): outside_film
+    [W/m2K], outside_drive [W/m2] (film times its temperature plus what the
+    outside surface absorbs), inside_source [W/m2] absorbed at the inside surface.
+    """
+
+    name: str
+    area: float
+    modes: WallModes
+    zone_inside: int
+    convection: tuple[float, float]
+    radiation: tuple[float, float]
+    outside_film: FloatArray
+    outside_drive: FloatArray
+    inside_source: FloatArray
+    zone_outside: int = OUTDOORS
+
+
+@dataclass(frozen=True)
+class Zone:
+    """The air of one zone and what drives it.
+
+    air_capacity [J/K] (air and furniture), air_mass [kg dry air]; hourly arrays
+    (h,): supply [W/K], leak_wind, gain_air and gain_star [W], heat_set and
+    cool_set [degC], vapour_gain [kg/s]; leak_scale [W/K] times
+    sqrt(leak_stack |dT| + leak_wind) is the leakage; heat_most, cool_most [W].
+    """
+
+    name: str
+    air_capacity: float
+    air_mass: float
+    supply: FloatArray
+    leak_scale: float
+    leak_stack: float
+    leak_wind: FloatArray
+    gain_air: FloatArray
+    gain_star: FloatArray
+    heat_set: FloatArray
+    cool_set: FloatArray
+    heat_most: float
+    cool_most: float
+    vapour_gain: FloatArray
+
+
+@dataclass(frozen=True)
+class Year:
+    """Hourly means of a marched year: h hours, z zones, e elements.
+
+    air, star (h, z) degC; plant (h, z) W, cooling negative; flow_inside and
+    flow_outside (h, e) W into the element at its two surfaces; air_loss (h, z)
+    W carried out by air; humidity (h, z) kg/kg at the hour's end; stored (2,) J.
+    """
+
+    air: FloatArray
+    star: FloatArray
+    plant: FloatArray
+    flow_inside: FloatArray
+    flow_outside: FloatArray
+    air_loss: FloatArray
+    humidity: FloatArray
+    stored: FloatArray
+
+    @property
+    def operative(self) -> FloatArray:
+        """Return the operative temperature (h, z): the mean of air and star [degC]."""
+        return 0.5 * (self.air + self.star)
+
+
+def run_year(
+    zones: Sequence[Zone],
+    elements: Sequence[Element],
+    *,
+    outdoor_air: FloatArray,
+    outdoor_humidity: FloatArray,
+    air_heat: float,
+    exchange: FloatArray | None = None,
+    steps_per_hour: int = STEPS_PER_HOUR,
+    run_in_hours: int = RUN_IN_HOURS,
+) -> Year:
+    """March the zones through the hours of `outdoor_air` (h,) [degC].
+
+    outdoor_humidity (h,) [kg/kg]; air_heat is the specific heat of air
+    [J/kgK]; exchange (z, z) [W/K] symmetric air exchange between zones. Raises
+    `PhysicsError` naming the part when a number is not finite, an area or
+    capacity is not positive, or a zone touches nothing.
+    """
+    _check(zones, elements)
+    modes = [element.modes for element in elements]
+    most = max(1, *(item.rates.size for item in modes))
+    count = len(zones)
+    result = march_year(
+        run_in_hours,
+        steps_per_hour,
+        np.array([item.area for item in elements]),
+        np.array([item.zone_inside for item in elements], dtype=np.int64),
+        np.array([item.zone_outside for item in elements], dtype=np.int64),
+        np.array([item.convection for item in elements]),
+        np.array([item.radiation for item in elements]),
+        np.array([item.conductance[[0, 0, 1], [0, 1, 1]] for item in modes]),
+        np.array([item.surface_capacity for item in modes]),
+        np.array([item.rates.size for item in modes], dtype=np.int64),
+        np.array([_padded(item.rates, most, 1.0) for item in modes]),
+        np.array([_padded(item.coupling, most, 0.0) for item in modes]),
+        np.array([_padded(item.storage, most, 0.0) for item in modes]),
+        _hourly([item.outside_film for item in elements]),
+        _hourly([item.outside_drive for item in elements]),
+        _hourly([item.inside_source for item in elements]),
+        np.array([zone.air_capacity for zone in zones]),
+        outdoor_air,
+        _hourly([zone.supply for zone in zones]),
+        np.array([zone.leak_scale for zone in zones]),
+        np.array([zone.leak_stack for zone in zones]),
+        _hourly([zone.leak_wind for zone in zones]),
+        np.zeros((count, count)) if exchange is None else exchange,
+        _hourly([zone.gain_air for zone in zones]),
+        _hourly([zone.gain_star for zone in zones]),
+        _hourly([zone.heat_set for zone in zones]),
+        _hourly([zone.cool_set for zone in zones]),
+        np.array([zone.heat_most for zone in zones]),
+        np.array([zone.cool_most for zone in zones]),
+        np.array([zone.air_mass for zone in zones]),
+        outdoor_humidity,
+        _hourly([zone.vapour_gain for zone in zones]),
+        air_heat,
+    )
+    return Year(*result)
+
+
+def _hourly(columns: Sequence[FloatArray]) -> FloatArray:
+    return np.ascontiguousarray(np.stack(columns, axis=1))
+
+
+def _padded(values: FloatArray, length: int, fill: float) -> FloatArray:
+    padded = np.full((length, *values.shape[1:]), fill)
+    padded[: values.shape[0]] = values
+    return padded
+
+
+_MAY_BE_INFINITE = {"heat_set", "cool_set", "heat_most", "cool_most"}
+
+
+def _check(zones: Sequence[Zone], elements: Sequence[Element]) -> None:
+    for part in (*zones, *elements):
+        for field in fields(part):
+            value = getattr(part, field.name)
+            if field.name in {"name", "modes"}:
+                continue
+            if np.any(np.isnan(value)) or (
+                field.name not in _MAY_BE_INFINITE and not np.all(np.isfinite(value))
+            ):
+                raise _broken("balance.not_finite", part.name, field.name)
+    for element in elements:
+        if not element.area > 0.0:
+            raise _broken("balance.no_area", element.name, "area")
+        if np.any(element.outside_film <= 0.0) and element.zone_outside == OUTDOORS:
+            raise _broken("balance.no_film", element.name, "outside_film")
+    touched = {item.zone_inside for item in elements} | {item.zone_outside for item in elements}
+    for index, zone in enumerate(zones):
+        if not zone.air_capacity > 0.0:
+            raise _broken("balance.no_capacity", zone.name, "air_capacity")
+        if index not in touched:
+            raise _broken("balance.zone_alone", zone.name, "zone")
+
+
+def _broken(code: str, name: str, quantity: str) -> PhysicsError:
+    return PhysicsError(Problem(code, path=name, values={"quantity": quantity}))

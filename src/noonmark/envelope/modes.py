@@ -1,0 +1,111 @@
+"""A layered element reduced once to its slow modes between its two surfaces.
+
+The element is cut into thin cells, `C dT/dt = -K T + B u` with the surface
+temperatures `u = (inside, outside)`. In the eigenvectors of `C^-1/2 K C^-1/2`
+each mode is one number with its own rate. Slow modes are kept; the quick rest
+follows the surfaces at once: its conductance joins the static part, its heat
+capacity is put on the two surfaces, so that no joule of capacity is lost and
+the steady flow is exact.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark.envelope.layers import Layer, total_resistance
+from noonmark.errors import PhysicsError, Problem
+
+FloatArray = NDArray[np.float64]
+
+SLOWEST_LEFT_OUT_S = 200.0
+MOST_MODES = 10
+_CELLS_PER_LAYER = 12
+_MASSLESS = 1e-6
+
+
+@dataclass(frozen=True)
+class WallModes:
+    """What a march needs of one square metre of element.
+
+    Heat flow into the element, W/m2, at (inside, outside) surface:
+    `conductance @ u - coupling.T @ z`, with `dz/dt = -rates z + coupling @ u`;
+    each surface also carries `surface_capacity`. Stored heat above 0 degC,
+    J/m2: `storage @ z + surface_capacity @ u`.
+    """
+
+    rates: FloatArray  # (m,) 1/s
+    coupling: FloatArray  # (m, 2)
+    storage: FloatArray  # (m,)
+    conductance: FloatArray  # (2, 2) W/m2K
+    surface_capacity: FloatArray  # (2,) J/m2K
+
+    @property
+    def areal_heat_capacity(self) -> float:
+        """Return the whole heat capacity [J/m2K]."""
+        return float(self.storage @ self.storage + self.surface_capacity.sum())
+
+
+def wall_modes(layers: Sequence[Layer]) -> WallModes:
+    """Reduce layers, inside first, to modes.
+
+    Raises `PhysicsError` (envelope.no_resistance) when the layers together
+    resist nothing, since both surfaces would then be one.
+    """
+    resistance = total_resistance(layers)
+    if not resistance > 0.0:
+        raise PhysicsError(Problem("envelope.no_resistance"))
+    capacities, links = _cells(layers)
+    if capacities.size == 0:
+        return massless_element(1.0 / resistance)
+    return _reduce(capacities, 1.0 / links)
+
+
+def massless_element(conductance: float) -> WallModes:
+    """Return an element that only conducts: `conductance` surface to surface [W/m2K]."""
+    if not conductance > 0.0:
+        raise PhysicsError(Problem("envelope.no_conductance", values={"read": conductance}))
+    return WallModes(
+        rates=np.empty(0),
+        coupling=np.empty((0, 2)),
+        storage=np.empty(0),
+        conductance=conductance * np.array([[1.0, -1.0], [-1.0, 1.0]]),
+        surface_capacity=np.zeros(2),
+    )
+
+
+def _cells(layers: Sequence[Layer]) -> tuple[FloatArray, FloatArray]:
+    """Return cell capacities (n,) [J/m2K] and the n + 1 resistances around them [m2K/W]."""
+    capacities: list[float] = []
+    links: list[float] = [0.0]
+    for layer in layers:
+        capacity = layer.areal_heat_capacity
+        if capacity <= _MASSLESS:
+            links[-1] += layer.resistance
+            continue
+        half = layer.resistance / _CELLS_PER_LAYER / 2.0
+        for _ in range(_CELLS_PER_LAYER):
+            capacities.append(capacity / _CELLS_PER_LAYER)
+            links[-1] += half
+            links.append(half)
+    return np.array(capacities), np.array(links)
+
+
+def _reduce(capacities: FloatArray, conductances: FloatArray) -> WallModes:
+    root = np.sqrt(capacities)
+    stiffness = np.diag(conductances[:-1] + conductances[1:])
+    stiffness -= np.diag(conductances[1:-1], 1) + np.diag(conductances[1:-1], -1)
+    rates, vectors = np.linalg.eigh(stiffness / np.outer(root, root))
+    shapes = vectors / root[:, None]
+    coupling = np.stack([conductances[0] * shapes[0], conductances[-1] * shapes[-1]], axis=1)
+    storage = capacities @ shapes
+    keep = np.arange(rates.size) < min(MOST_MODES, int(np.sum(rates < 1.0 / SLOWEST_LEFT_OUT_S)))
+    rest = ~keep
+    conductance = np.diag([conductances[0], conductances[-1]]) - np.einsum(
+        "ki,kj,k->ij", coupling[rest], coupling[rest], 1.0 / rates[rest]
+    )
+    surface_capacity = (coupling[rest] * (storage[rest] / rates[rest])[:, None]).sum(axis=0)
+    return WallModes(rates[keep], coupling[keep], storage[keep], conductance, surface_capacity)
