@@ -122,8 +122,8 @@ def run_year(
         np.array([item.zone_outside for item in elements], dtype=np.int64),
         np.array([item.convection for item in elements]),
         np.array([item.radiation for item in elements]),
-        np.array([item.conductance[[0, 0, 1], [0, 1, 1]] for item in modes]),
-        np.array([item.surface_capacity for item in modes]),
+        _upper([item.conductance for item in modes]),
+        _upper([item.capacitance for item in modes]),
         np.array([item.rates.size for item in modes], dtype=np.int64),
         np.array([_padded(item.rates, most, 1.0) for item in modes]),
         np.array([_padded(item.coupling, most, 0.0) for item in modes]),
@@ -154,6 +154,11 @@ def run_year(
 
 def _hourly(columns: Sequence[FloatArray]) -> FloatArray:
     return np.ascontiguousarray(np.stack(columns, axis=1))
+
+
+def _upper(matrices: Sequence[FloatArray]) -> FloatArray:
+    """Return (inside-inside, inside-outside, outside-outside) of symmetric 2 x 2 matrices."""
+    return np.stack(matrices)[:, [0, 0, 1], [0, 1, 1]]
 
 
 def _padded(values: FloatArray, length: int, fill: float) -> FloatArray:

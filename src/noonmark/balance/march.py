@@ -24,7 +24,7 @@ IntArray = NDArray[np.int64]
 _GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 def _invert(matrix: FloatArray, inverse: FloatArray) -> None:
     """Write the inverse of a small diagonally dominant matrix (Gauss-Jordan, no pivoting)."""
     n = matrix.shape[0]
@@ -46,7 +46,7 @@ def _invert(matrix: FloatArray, inverse: FloatArray) -> None:
                     inverse[k, j] -= factor * inverse[i, j]
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 def _solve(matrix: FloatArray, right: FloatArray) -> None:
     """Solve in place; `right` becomes the answer (Gauss, no pivoting: principal minors > 0)."""
     n = right.size
@@ -63,7 +63,7 @@ def _solve(matrix: FloatArray, right: FloatArray) -> None:
         right[i] /= matrix[i, i]
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 def _plant(
     free: FloatArray,
     response: FloatArray,
@@ -72,6 +72,8 @@ def _plant(
     heat_most: FloatArray,
     cool_most: FloatArray,
     power: FloatArray,
+    held: IntArray,
+    matrix: FloatArray,
 ) -> None:
     """Write the power of each zone's ideal plant [W], cooling negative.
 
@@ -81,8 +83,7 @@ def _plant(
     changes state until all fit.
     """
     zones = free.size
-    held = np.zeros(zones, np.int64)  # 1 at heat_set, -1 at cool_set, 0 given power
-    matrix = np.empty((zones, zones))
+    held[:] = 0  # 1 at heat_set, -1 at cool_set, 0 at a given power
     power[:] = 0.0
     for _ in range(3 * zones + 1):
         settled = True
@@ -118,12 +119,12 @@ def _plant(
         _solve(matrix, power)
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 def _stored(
     area: FloatArray,
     mode_count: IntArray,
     storage: FloatArray,
-    surface_capacity: FloatArray,
+    capacitance: FloatArray,
     air_capacity: FloatArray,
     modes: FloatArray,
     surface: FloatArray,
@@ -132,7 +133,8 @@ def _stored(
     """Return the heat stored above 0 degC [J]."""
     total = 0.0
     for e in range(area.size):
-        areal = surface_capacity[e, 0] * surface[e, 0] + surface_capacity[e, 1] * surface[e, 1]
+        areal = (capacitance[e, 0] + capacitance[e, 1]) * surface[e, 0]
+        areal += (capacitance[e, 1] + capacitance[e, 2]) * surface[e, 1]
         for m in range(mode_count[e]):
             areal += storage[e, m] * modes[e, m]
         total += area[e] * areal
@@ -141,7 +143,7 @@ def _stored(
     return total
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 def march_year(
     hours_before: int,
     steps_per_hour: int,
@@ -151,7 +153,7 @@ def march_year(
     convection: FloatArray,  # (e, 2) W/m2K inside, outside (outside: towards zones only)
     radiation: FloatArray,  # (e, 2) W/m2K
     conductance: FloatArray,  # (e, 3) W/m2K inside-inside, inside-outside, outside-outside
-    surface_capacity: FloatArray,  # (e, 2) J/m2K
+    capacitance: FloatArray,  # (e, 3) J/m2K, ordered like conductance
     mode_count: IntArray,  # (e,)
     rates: FloatArray,  # (e, m) 1/s
     coupling: FloatArray,  # (e, m, 2)
@@ -205,9 +207,9 @@ def march_year(
 
     # constants of the stage equations
     keep = np.empty((elements, most))  # 1 / (1 + g rate)
-    a_ii = conductance[:, 0] + surface_capacity[:, 0] / g
-    a_io = conductance[:, 1].copy()
-    a_oo = conductance[:, 2] + surface_capacity[:, 1] / g
+    a_ii = conductance[:, 0] + capacitance[:, 0] / g
+    a_io = conductance[:, 1] + capacitance[:, 1] / g
+    a_oo = conductance[:, 2] + capacitance[:, 2] / g
     for e in range(elements):
         for m in range(mode_count[e]):
             keep[e, m] = 1.0 / (1.0 + g * rates[e, m])
@@ -238,6 +240,8 @@ def march_year(
     free = np.empty(zones)
     node = np.empty(n)
     power = np.zeros(zones)
+    held = np.zeros(zones, np.int64)
+    plant = np.empty((zones, zones))
     carried = np.empty(zones)
 
     for t in range(-hours_before, hours):
@@ -245,7 +249,7 @@ def march_year(
         record = t >= 0
         if t == 0:
             stored[0] = _stored(
-                area, mode_count, storage, surface_capacity, air_capacity, modes, surface, air
+                area, mode_count, storage, capacitance, air_capacity, modes, surface, air
             )
         # air flow of this hour, driven by the temperatures at its start
         matrix[:, :] = 0.0
@@ -306,8 +310,10 @@ def march_year(
                     )
                     right[2 * z + 1] = gain_star[h, z]
                 for e in range(elements):
-                    past_in = surface_capacity[e, 0] / g * surface_star[e, 0]
-                    past_out = surface_capacity[e, 1] / g * surface_star[e, 1]
+                    was_in = surface_star[e, 0] / g
+                    was_out = surface_star[e, 1] / g
+                    past_in = capacitance[e, 0] * was_in + capacitance[e, 1] * was_out
+                    past_out = capacitance[e, 1] * was_in + capacitance[e, 2] * was_out
                     for m in range(mode_count[e]):
                         past = modes_star[e, m] * keep[e, m]
                         past_in += coupling[e, m, 0] * past
@@ -328,7 +334,7 @@ def march_year(
                     for j in range(n):
                         total += inverse[2 * z, j] * right[j]
                     free[z] = total
-                _plant(free, response, heat_set[h], cool_set[h], heat_most, cool_most, power)
+                _plant(free, response, heat_set[h], cool_set[h], heat_most, cool_most, power, held, plant)
                 for z in range(zones):
                     right[2 * z] += power[z]
                 for j in range(n):
@@ -398,6 +404,6 @@ def march_year(
             if record:
                 humidity_end[h, z] = humidity[z]
     stored[1] = _stored(
-        area, mode_count, storage, surface_capacity, air_capacity, modes, surface, air
+        area, mode_count, storage, capacitance, air_capacity, modes, surface, air
     )
     return air_mean, star_mean, power_mean, flow_in, flow_out, air_loss, humidity_end, stored

@@ -3,9 +3,9 @@
 The element is cut into thin cells, `C dT/dt = -K T + B u` with the surface
 temperatures `u = (inside, outside)`. In the eigenvectors of `C^-1/2 K C^-1/2`
 each mode is one number with its own rate. Slow modes are kept; the quick rest
-follows the surfaces at once: its conductance joins the static part, its heat
-capacity is put on the two surfaces, so that no joule of capacity is lost and
-the steady flow is exact.
+follows the surfaces at once and is kept to first order in time: its conductance
+joins the static part and its heat capacity becomes a capacitance between the
+surfaces, so that no joule of capacity is lost and the steady flow is exact.
 """
 
 from __future__ import annotations
@@ -32,21 +32,21 @@ class WallModes:
     """What a march needs of one square metre of element.
 
     Heat flow into the element, W/m2, at (inside, outside) surface:
-    `conductance @ u - coupling.T @ z`, with `dz/dt = -rates z + coupling @ u`;
-    each surface also carries `surface_capacity`. Stored heat above 0 degC,
-    J/m2: `storage @ z + surface_capacity @ u`.
+    `conductance @ u + capacitance @ du/dt - coupling.T @ z`, with
+    `dz/dt = -rates z + coupling @ u`. Stored heat above 0 degC, J/m2:
+    `storage @ z + (capacitance @ u).sum()`.
     """
 
     rates: FloatArray  # (m,) 1/s
     coupling: FloatArray  # (m, 2)
     storage: FloatArray  # (m,)
     conductance: FloatArray  # (2, 2) W/m2K
-    surface_capacity: FloatArray  # (2,) J/m2K
+    capacitance: FloatArray  # (2, 2) J/m2K, symmetric
 
     @property
     def areal_heat_capacity(self) -> float:
         """Return the whole heat capacity [J/m2K]."""
-        return float(self.storage @ self.storage + self.surface_capacity.sum())
+        return float(self.storage @ self.storage + self.capacitance.sum())
 
 
 def wall_modes(layers: Sequence[Layer]) -> WallModes:
@@ -73,7 +73,7 @@ def massless_element(conductance: float) -> WallModes:
         coupling=np.empty((0, 2)),
         storage=np.empty(0),
         conductance=conductance * np.array([[1.0, -1.0], [-1.0, 1.0]]),
-        surface_capacity=np.zeros(2),
+        capacitance=np.zeros((2, 2)),
     )
 
 
@@ -103,9 +103,8 @@ def _reduce(capacities: FloatArray, conductances: FloatArray) -> WallModes:
     coupling = np.stack([conductances[0] * shapes[0], conductances[-1] * shapes[-1]], axis=1)
     storage = capacities @ shapes
     keep = np.arange(rates.size) < min(MOST_MODES, int(np.sum(rates < 1.0 / SLOWEST_LEFT_OUT_S)))
-    rest = ~keep
-    conductance = np.diag([conductances[0], conductances[-1]]) - np.einsum(
-        "ki,kj,k->ij", coupling[rest], coupling[rest], 1.0 / rates[rest]
-    )
-    surface_capacity = (coupling[rest] * (storage[rest] / rates[rest])[:, None]).sum(axis=0)
-    return WallModes(rates[keep], coupling[keep], storage[keep], conductance, surface_capacity)
+    quick, quick_rates = coupling[~keep], rates[~keep]
+    conductance = np.diag([conductances[0], conductances[-1]])
+    conductance -= quick.T @ (quick / quick_rates[:, None])
+    capacitance = quick.T @ (quick / quick_rates[:, None] ** 2)
+    return WallModes(rates[keep], coupling[keep], storage[keep], conductance, capacitance)

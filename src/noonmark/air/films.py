@@ -1,0 +1,64 @@
+"""Heat from a surface to air, sky and the other surfaces of a room."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+FloatArray = NDArray[np.float64]
+Facing = Literal["wall", "ceiling", "floor"]
+
+STEFAN_BOLTZMANN = 5.670374e-8
+EMISSIVITY = 0.9
+"""Long-wave emissivity of building surfaces other than bare metal (EN ISO 6946)."""
+
+_INSIDE_CONVECTION: dict[Facing, float] = {"wall": 2.5, "ceiling": 5.0, "floor": 0.7}
+
+
+def inside_convection(facing: Facing) -> float:
+    """Return the convective coefficient inside a heated room [W/m2K].
+
+    Winter direction of heat flow: through walls sideways, ceilings up, floors
+    down. Source: EN ISO 6946:2017 annex C (2.5, 5.0, 0.7), used by
+    EN ISO 52016-1 for the whole year.
+    """
+    return _INSIDE_CONVECTION[facing]
+
+
+def radiative_coefficient(temperature: FloatArray | float, emissivity: float = EMISSIVITY) -> FloatArray:
+    """Return the long-wave coefficient `4 e sigma T^3` [W/m2K] at `temperature` [degC].
+
+    Source: EN ISO 6946:2017 annex C.
+    """
+    return np.asarray(4.0 * emissivity * STEFAN_BOLTZMANN * (np.asarray(temperature) + 273.15) ** 3)
+
+
+def outside_convection(wind: FloatArray) -> FloatArray:
+    """Return the convective coefficient outside [W/m2K] for `wind` at the surface [m/s].
+
+    `4 + 4 v`. Source: EN ISO 6946:2017 annex C.
+    """
+    return np.asarray(4.0 + 4.0 * wind)
+
+
+def outside_exchange(
+    *,
+    air: FloatArray,
+    sky: FloatArray,
+    wind: FloatArray,
+    sky_view: float,
+    absorbed: FloatArray,
+    emissivity: float = EMISSIVITY,
+) -> tuple[FloatArray, FloatArray]:
+    """Return the outside film (h,) [W/m2K] and its drive (h,) [W/m2].
+
+    The surface receives `drive - film * surface_temperature`: convection and
+    long-wave to surroundings at air temperature, long-wave to the cold sky by
+    its share `sky_view` 0..1, and `absorbed` sun [W/m2]. `air`, `sky` [degC],
+    `wind` at the surface [m/s], all (h,).
+    """
+    radiation = radiative_coefficient(air, emissivity)
+    film = outside_convection(wind) + radiation
+    return film, film * air - radiation * sky_view * (air - sky) + absorbed

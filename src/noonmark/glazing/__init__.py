@@ -1,0 +1,1 @@
+"""From panes to U-value and to sun let in by angle."""

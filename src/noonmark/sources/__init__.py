@@ -1,0 +1,1 @@
+"""What lives inside: heat and moisture of people and appliances by hour."""
