@@ -1,0 +1,203 @@
+"""The design file: read, changed by `PATH=VALUE`, checked, written back with its comments."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from pydantic import ValidationError
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.toml_document import TOMLDocument
+
+from noonmark.design.lines import line_of, line_table
+from noonmark.design.model import SCHEMA, Homestead
+from noonmark.design.problems import problems_of
+from noonmark.errors import InputError, Problem
+
+TOP_LEVEL = ("schema", "title", "place", "climate", "construction", "glazing")
+LARGEST_FILE = 1_000_000
+
+
+@dataclass(frozen=True)
+class DesignFile:
+    """A design as read: its model, its document with comments, where it came from."""
+
+    homestead: Homestead
+    document: TOMLDocument
+    name: str
+    folder: Path
+
+    def write(self, path: Path) -> None:
+        """Write the document, comments kept, in one step: whole or not at all."""
+        write_atomically(path, tomlkit.dumps(self.document))
+
+
+def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
+    """Read a design file and apply `PATH=VALUE` changes without touching it.
+
+    Raises `InputError` with every problem found: file, line, part, what was
+    read and what would be right.
+    """
+    try:
+        if path.stat().st_size > LARGEST_FILE:
+            raise InputError(Problem("design.too_large", file=path.name))
+        text = path.read_text("utf-8")
+    except OSError as error:
+        reason = error.strerror or type(error).__name__
+        raise InputError(
+            Problem("design.no_file", file=str(path), values={"reason": reason})
+        ) from error
+    except UnicodeDecodeError as error:
+        raise InputError(Problem("design.not_text", file=path.name)) from error
+    return parse_design(text, name=path.name, folder=path.parent, changes=changes)
+
+
+def parse_design(
+    text: str, *, name: str = "design.toml", folder: Path = Path(), changes: Sequence[str] = ()
+) -> DesignFile:
+    """Read a design from TOML text (see `load_design`); `folder` is where its weather lies."""
+    document = _parse(text, name)
+    for change in changes:
+        apply_change(document, change)
+    lines = line_table(text)
+    try:
+        homestead = Homestead.model_validate(_sorted_out(document.unwrap()))
+    except ValidationError as error:
+        raise InputError(
+            [
+                problem.at(file=name, line=line_of(lines, place))
+                for problem, place in problems_of(error, document.unwrap())
+            ]
+        ) from error
+    except InputError as error:
+        raise InputError(
+            [
+                problem.at(file=name, line=line_of(lines, tuple(problem.path.split("."))))
+                for problem in error.problems
+            ]
+        ) from error
+    return DesignFile(homestead, document, name, folder)
+
+
+def apply_change(document: TOMLDocument, change: str) -> None:
+    """Set one value of the document: `house.eave.projection=3 ft`, `house.window.1.width=5 ft`.
+
+    Entries of a list count from 1. A value that is a TOML number, truth value
+    or list is taken as such, anything else as text.
+    """
+    path, equals, value = change.partition("=")
+    words = [word.strip() for word in path.split(".")]
+    if not equals or not all(words):
+        raise InputError(Problem("set.shape", path=path, values={"read": change}))
+    part: Any = document
+    for word in words[:-1]:
+        part = _step(part, word, change)
+    last = words[-1]
+    if isinstance(part, list):
+        part[_index(part, last, change)] = _value(value)
+    elif isinstance(part, Mapping):
+        part[last] = _value(value)  # type: ignore[index]
+    else:
+        raise InputError(Problem("set.no_table", path=path, values={"read": change}))
+
+
+def write_atomically(path: Path, text: str) -> None:
+    """Write `text` to `path` so that a reader sees the old file or the whole new one."""
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent or Path(), prefix=f".{path.name}.")
+    except OSError as error:
+        raise _unwritable(path, error) from error
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+            stream.flush()
+            os.fsync(stream.fileno())
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except OSError as error:
+        Path(name).unlink(missing_ok=True)
+        raise _unwritable(path, error) from error
+
+
+def _unwritable(path: Path, error: OSError) -> InputError:
+    reason = error.strerror or type(error).__name__
+    return InputError(Problem("file.unwritable", file=str(path), values={"reason": reason}))
+
+
+def _parse(text: str, name: str) -> TOMLDocument:
+    try:
+        return tomlkit.parse(text)
+    except TOMLKitError as error:
+        line = getattr(error, "line", None)
+        detail = str(error).split(" at line")[0]
+        raise InputError(
+            Problem("design.not_toml", file=name, line=line, values={"detail": detail})
+        ) from error
+    except RecursionError as error:
+        raise InputError(Problem("design.not_toml", file=name, values={"detail": "nested"})) from error
+
+
+def _sorted_out(data: dict[str, Any]) -> dict[str, Any]:
+    """Return the data with its building tables gathered under `buildings`.
+
+    Every top-level table with a `kind` is a building; anything else unknown is refused.
+    """
+    if data.get("schema") != SCHEMA:
+        code = "design.schema_missing" if "schema" not in data else "design.schema"
+        raise InputError(Problem(code, path="schema", values={"read": data.get("schema", "")}))
+    known = {key: value for key, value in data.items() if key in TOP_LEVEL}
+    others = {key: value for key, value in data.items() if key not in TOP_LEVEL}
+    problems = [
+        Problem("design.unknown_key", path=key, values={"read": key, "near": _near(key, TOP_LEVEL)})
+        for key, value in others.items()
+        if not (isinstance(value, dict) and (_looks_like_building(value)))
+    ]
+    if problems:
+        raise InputError(problems)
+    return {**known, "buildings": others}
+
+
+def _looks_like_building(table: Mapping[str, Any]) -> bool:
+    return bool({"kind", "faces", "zone", "window"} & table.keys())
+
+
+def _near(word: str, known: Iterable[str]) -> list[str]:
+    return get_close_matches(word, list(known), n=2, cutoff=0.5)
+
+
+def _step(part: Any, word: str, change: str) -> Any:
+    if isinstance(part, list):
+        return part[_index(part, word, change)]
+    if not isinstance(part, Mapping):
+        raise InputError(Problem("set.no_table", path=word, values={"read": change}))
+    if word not in part:
+        raise InputError(
+            Problem(
+                "set.unknown", path=word, values={"read": change, "near": _near(word, part) or list(part)}
+            )
+        )
+    return part[word]
+
+
+def _index(part: Sequence[Any], word: str, change: str) -> int:
+    if not (word.isdecimal() and 1 <= int(word) <= len(part)):
+        raise InputError(
+            Problem("set.no_entry", path=word, values={"read": change, "count": len(part)})
+        )
+    return int(word) - 1
+
+
+def _value(text: str) -> Any:
+    try:
+        value = tomlkit.value(text.strip())
+    except (TOMLKitError, ValueError):
+        return text.strip()
+    if isinstance(value, bool | int | float | list | str):
+        return value
+    return text.strip()

@@ -1,0 +1,261 @@
+"""THE model of a homestead: what a design file may say, with its working defaults.
+
+Values are SI floats once read. Heights are above the finished floor; azimuths
+clockwise from true north; lengths of a zone are inside dimensions. A side is
+named from inside looking out of the sunny side: left is `faces - 90`.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from noonmark.design.quantities import (
+    AirChanges,
+    Airflow,
+    Azimuth,
+    Height,
+    Length,
+    Pitch,
+    Power,
+    Resistance,
+    Share,
+    Span,
+    Temperature,
+    Thickness,
+    UValue,
+)
+
+Side = Literal["sunny", "left", "back", "right"]
+SIDE_TURN: dict[Side, float] = {"sunny": 0.0, "right": 90.0, "back": 180.0, "left": -90.0}
+SCHEMA = 1
+
+
+class Part(BaseModel):
+    """Base of every part: unknown keys refused, values checked, nothing changed later."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
+
+
+class Place(Part):
+    """Where it stands. Latitude north and longitude east positive [deg], altitude [m]."""
+
+    name: str = ""
+    latitude: Annotated[float, Field(ge=-90.0, le=90.0)]
+    longitude: Annotated[float, Field(ge=-180.0, le=180.0)]
+    altitude: Annotated[Length, Field(ge=-430.0, le=6000.0)]
+    time_zone: str
+    ground_albedo: Share = 0.2
+    terrain: Literal["open", "suburban"] = "suburban"
+
+
+class Climate(Part):
+    """Which weather year: a shipped one by name, or a TMY3 file beside the design."""
+
+    year: str = "golden"
+    file: str | None = None
+
+
+class LayerPart(Part):
+    """One layer, inside first: a material with a thickness, or only a resistance.
+
+    `studs` is the material that pierces it on `stud_fraction` of the area.
+    """
+
+    material: str | None = None
+    thickness: Thickness | None = None
+    resistance: Resistance | None = None
+    studs: str | None = None
+    stud_fraction: Annotated[Share, Field(lt=1.0)] = 0.0
+
+
+class Construction(Part):
+    """Opaque layers from inside to outside."""
+
+    layers: Annotated[list[LayerPart], Field(min_length=1, max_length=20)]
+
+
+class GlazingUnit(Part):
+    """A unit of one's own: maker's values, or plain panes with gaps.
+
+    Either `u_value`, `shgc` and `transmittance` (centre of glass), or `gaps`
+    with `pane_thickness` and `gas`, for uncoated panes.
+    """
+
+    panes: Annotated[int, Field(ge=1, le=4)] = 2
+    u_value: UValue | None = None
+    shgc: Share | None = None
+    transmittance: Share | None = None
+    gaps: list[Thickness] | None = None
+    pane_thickness: Thickness = 0.004
+    gas: Literal["air", "argon", "krypton"] = "air"
+    gas_share: Share = 0.9
+
+
+class Zone(Part):
+    """A box of air: length along the sunny side, width front to back, ceiling height."""
+
+    length: Span
+    width: Span
+    height: Annotated[Length, Field(gt=1.5, le=12.0)]
+    furniture: Annotated[float, Field(ge=0.0, le=500_000.0)] = 10_000.0  # J/m2K of floor
+
+
+class Wall(Part):
+    """What is special about a wall: its own construction, a neighbour zone, or another azimuth."""
+
+    zone: str | None = None
+    side: Side | None = None
+    azimuth: Azimuth | None = None
+    name: str | None = None
+    length: Span | None = None
+    height: Annotated[Length, Field(gt=0.0, le=12.0)] | None = None
+    construction: str | None = None
+    absorptance: Share | None = None
+    next_to: str | None = None
+
+
+class Window(Part):
+    """One or `count` equal windows in one wall; width and heights are rough sizes."""
+
+    name: str | None = None
+    zone: str | None = None
+    side: Side | None = None
+    wall: str | None = None
+    width: Span
+    head: Height
+    sill: Height
+    count: Annotated[int, Field(ge=1, le=50)] = 1
+    glazing: str
+    frame: str = "wood"
+    casements: Annotated[int, Field(ge=1, le=6)] = 1
+    safety_glass: bool = False
+    escape: bool = False
+
+
+class Eave(Part):
+    """The eave along the sunny and the back side.
+
+    `projection` is level, from the outside face of the wall; `ends` is how far
+    the roof runs past the end walls. Give `soffit_height` here or `roof.heel`:
+    the other follows.
+    """
+
+    projection: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.3
+    soffit_height: Annotated[Length, Field(gt=0.0, le=15.0)] | None = None
+    ends: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.3
+
+
+class Roof(Part):
+    """The roof over a flat insulated ceiling."""
+
+    construction: str
+    pitch: Pitch = 0.5
+    heel: Annotated[Length, Field(ge=0.0, le=3.0)] | None = None
+    chord_depth: Thickness = 0.14
+    header_depth: Height = 0.25
+    absorptance: Share = 0.7
+
+
+class EdgeStrip(Part):
+    """Insulation at the slab edge, laid flat under it or standing down the foundation."""
+
+    placing: Literal["horizontal", "vertical"] = "vertical"
+    extent: Span
+    thickness: Thickness
+    material: str = "xps"
+
+
+class Floor(Part):
+    """The slab on the ground."""
+
+    construction: str
+    soil: str = "clay or silt"
+    edge: EdgeStrip | None = None
+    absorptance: Share = 0.7
+    carpet: Share = 0.0
+    carpet_resistance: Resistance = 0.2
+
+
+class Air(Part):
+    """Leakage by blower door at 50 Pa, and mechanical ventilation with heat recovery."""
+
+    leakage: AirChanges = 3.0
+    shelter: Literal["open", "light", "moderate", "heavy", "complete"] = "moderate"
+    storeys: Annotated[int, Field(ge=1, le=3)] = 1
+    ventilation: Airflow = 0.0
+    recovery: Annotated[Share, Field(le=0.95)] = 0.0
+
+
+class Use(Part):
+    """Who and what warms it from inside: people, and the mean power of appliances [W]."""
+
+    people: Annotated[float, Field(ge=0.0, le=200.0)] = 2.0
+    appliances: Power = 250.0
+
+
+class Heating(Part):
+    """The heater: air set-point, most power, fuel and yearly efficiency on its basis."""
+
+    setpoint: Temperature = 20.0
+    capacity: Power | None = None
+    fuel: str = "electricity"
+    efficiency: Annotated[Share, Field(gt=0.0)] = 1.0
+    basis: Literal["net", "gross"] = "net"
+
+
+class Cooling(Part):
+    """A cooler, if there is one."""
+
+    setpoint: Temperature = 26.0
+    capacity: Power | None = None
+
+
+class Goals(Part):
+    """What the owner wants held; the run ends with 1 when it is not."""
+
+    heating_kwh: Annotated[float, Field(ge=0.0)] | None = None
+    hours_above_26_c: Annotated[float, Field(ge=0.0)] | None = None
+
+
+class Building(Part):
+    """One building. `faces` is the azimuth its sunny side looks to."""
+
+    kind: Literal["house"]
+    faces: Azimuth
+    wall_construction: str
+    wall_absorptance: Share = 0.4
+    partition_construction: str | None = None
+    zone: Annotated[dict[str, Zone], Field(min_length=1, max_length=2)]
+    wall: list[Wall] = []
+    window: list[Window] = []
+    eave: Eave = Eave()
+    roof: Roof
+    floor: Floor
+    air: Air = Air()
+    use: Use = Use()
+    heating: Heating | None = Heating()
+    cooling: Cooling | None = None
+    goals: Goals = Goals()
+
+    def azimuth(self, side: Side) -> float:
+        """Return the azimuth of a side [deg]."""
+        return (self.faces + SIDE_TURN[side]) % 360.0
+
+    @property
+    def floor_area(self) -> float:
+        """Return the inside floor area of all zones [m2]."""
+        return sum(zone.length * zone.width for zone in self.zone.values())
+
+
+class Homestead(Part):
+    """The whole file."""
+
+    schema_version: Annotated[Literal[1], Field(alias="schema")]
+    title: str = ""
+    place: Place
+    climate: Climate = Climate()
+    construction: dict[str, Construction] = {}
+    glazing: dict[str, GlazingUnit] = {}
+    buildings: Annotated[dict[str, Building], Field(min_length=1, max_length=12)]

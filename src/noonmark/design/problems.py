@@ -1,0 +1,100 @@
+"""Turns what the model refused into problems in the builder's terms."""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+from typing import Annotated, Any, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+
+from noonmark.design.model import SIDE_TURN, Homestead
+from noonmark.design.quantities import PROBLEM
+from noonmark.errors import Problem
+from noonmark.place.site import azimuth_name
+
+Place = tuple[str | int, ...]
+
+
+def problems_of(error: ValidationError, data: Mapping[str, Any]) -> Iterator[tuple[Problem, Place]]:
+    """Yield each problem with its place in the file (entries from 0)."""
+    for item in error.errors(include_url=False):
+        located = _in_file(item["loc"])
+        problem = _problem(item["type"], item.get("ctx", {}), item.get("input"), item["loc"])
+        path = ".".join(str(word + 1 if isinstance(word, int) else word) for word in located)
+        values = {**problem.values, **_window_words(located, data)}
+        yield Problem(problem.code, path=path, values=values), located
+
+
+def _in_file(location: tuple[str | int, ...]) -> Place:
+    return location[1:] if location[:1] == ("buildings",) and len(location) > 1 else location
+
+
+def _problem(kind: str, context: Mapping[str, Any], read: object, location: Place) -> Problem:
+    shown = _shown(read)
+    if kind == PROBLEM:
+        found: Problem = context["problem"]
+        return found
+    if kind == "missing":
+        return Problem("design.missing", values={"key": location[-1]})
+    if kind == "extra_forbidden":
+        known = _known_keys(location[:-1])
+        near = get_close_matches(str(location[-1]), known, n=2, cutoff=0.5)
+        return Problem("design.unknown_key", values={"read": location[-1], "near": near or known})
+    if kind == "literal_error":
+        return Problem("design.not_one_of", values={"read": shown, "known": context["expected"]})
+    if kind in _LIMITS:
+        limit = context[_LIMITS[kind][1]]
+        return Problem(f"design.{_LIMITS[kind][0]}", values={"read": read, "limit": limit})
+    if kind in {"too_short", "too_long"}:
+        limit = context.get("min_length", context.get("max_length"))
+        return Problem(f"design.list_{kind}", values={"limit": limit})
+    return Problem("design.wrong_type", values={"read": shown, "wanted": kind.split("_")[0]})
+
+
+_LIMITS = {
+    "greater_than": ("not_above", "gt"),
+    "greater_than_equal": ("below", "ge"),
+    "less_than": ("not_below", "lt"),
+    "less_than_equal": ("above", "le"),
+}
+
+
+def _shown(value: object) -> str:
+    text = str(value)
+    return text if len(text) <= 60 else text[:57] + "..."
+
+
+def _window_words(place: Place, data: Mapping[str, Any]) -> dict[str, object]:
+    """Return side and number of the window a place lies in, as a builder would point at it."""
+    if len(place) < 3 or place[1] != "window" or not isinstance(place[2], int):
+        return {}
+    building = data[str(place[0])]
+    windows = building["window"]
+    side = windows[place[2]].get("side") if isinstance(windows[place[2]], dict) else None
+    if side not in SIDE_TURN or not isinstance(building.get("faces"), int | float):
+        return {"number": place[2] + 1}
+    before = [item for item in windows[: place[2]] if isinstance(item, dict)]
+    number = 1 + sum(1 for item in before if item.get("side") == side)
+    return {"side": azimuth_name(building["faces"] + SIDE_TURN[side]), "number": number}
+
+
+def _known_keys(location: Place) -> list[str]:
+    """Return the keys the model knows at a place."""
+    annotation: Any = Homestead
+    for word in location:
+        annotation = _plain(annotation)
+        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+            annotation = annotation.model_fields[str(word)].annotation
+        else:
+            annotation = get_args(annotation)[-1]
+    annotation = _plain(annotation)
+    return list(annotation.model_fields) if isinstance(annotation, type) else []
+
+
+def _plain(annotation: Any) -> Any:
+    """Strip Annotated and optional wrappers."""
+    while get_origin(annotation) in (Annotated, Union, types.UnionType):
+        annotation = next(item for item in get_args(annotation) if item is not type(None))
+    return annotation
