@@ -3,8 +3,8 @@
 Source of all factors: NIST Special Publication 811 (2008 edition), Guide for
 the Use of the International System of Units, appendix B.8. Exact ones are built
 from foot 0.3048 m, pound 0.453 592 37 kg, Btu (IT) 1055.055 852 62 J and US
-gallon 231 in3. `therm` is the US therm of that table,
-the acre that of the international foot (that table still has the survey foot). Left out because two
+gallon 231 in3. `therm` is the US therm of that table; the acre is that of the
+international foot (the table still has the survey foot). Left out because two
 trades mean two things by it: MBtu (thousand or million), ton, face cord.
 
 Spellings here are squeezed: no spaces, dots, brackets or multiplication signs.
