@@ -1,0 +1,134 @@
+"""The roof triangle of a symmetrical gable truss, solved in one place.
+
+Heights are above the finished floor, x runs inwards from the outside face of the
+wall (x = 0), all in metres. The upper edge of the top chord is the line
+
+    y(x) = plate + heel + pitch * x        from x = -projection to mid-span.
+
+*Heel* is therefore the height of the top chord's upper edge above the plate, at
+the outside face of the wall. The tail is cut plumb at the fascia line, and a
+level soffit hangs at the foot of that cut. Source: plane geometry; words as in
+the truss trade.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from noonmark.errors import PhysicsError, Problem
+from noonmark.units import Kind, Quantity
+
+LEAST_VENT_GAP = 0.0254
+"""Air gap under the roof deck, square to it [m]: 1 inch, IRC 2021 section R806.3."""
+
+_SLACK = 1e-9
+
+
+@dataclass(frozen=True)
+class RoofTriangle:
+    """A gable truss: all lengths in m, `pitch` rise over run.
+
+    `span`: outside of wall to outside of wall. `projection`: level, from the
+    outside face of the wall to the outer face of the fascia line. `heel`: see
+    the module. `plate`: top of the wall plate above the floor. `chord_depth`:
+    depth of the top chord, square to the slope.
+
+    Raises PhysicsError when the parts can not close: `shape.not_positive`,
+    `shape.negative`, `shape.heel_too_low` (the heel does not hold the chord),
+    `shape.soffit_below_floor`.
+    """
+
+    span: float
+    pitch: float
+    projection: float
+    heel: float
+    plate: float
+    chord_depth: float
+
+    def __post_init__(self) -> None:
+        """Refuse parts that can not close."""
+        for name in ("span", "plate", "chord_depth"):
+            if not getattr(self, name) > 0:
+                raise _problem("shape.not_positive", self, name)
+        for name in ("pitch", "projection"):
+            if not getattr(self, name) >= 0:
+                raise _problem("shape.negative", self, name)
+        if not self.heel >= self.chord_plumb - _SLACK:
+            raise _problem("shape.heel_too_low", self, "heel", least=self.chord_plumb)
+        if not self.soffit > 0:
+            raise _problem("shape.soffit_below_floor", self, "soffit")
+
+    @property
+    def slope_factor(self) -> float:
+        """Length along the slope for a level metre [-]."""
+        return math.hypot(1.0, self.pitch)
+
+    @property
+    def chord_plumb(self) -> float:
+        """Depth of the top chord measured plumb [m]."""
+        return self.chord_depth * self.slope_factor
+
+    @property
+    def run(self) -> float:
+        """Half the span [m]."""
+        return self.span / 2
+
+    @property
+    def rise(self) -> float:
+        """Climb of the top chord from the outside face of the wall to the ridge [m]."""
+        return self.pitch * self.run
+
+    @property
+    def ridge(self) -> float:
+        """Height of the top chords' upper edges where they meet, above the floor [m]."""
+        return self.plate + self.heel + self.rise
+
+    @property
+    def tail(self) -> float:
+        """Length of the tail along the slope, outside face of the wall to the cut [m]."""
+        return self.projection * self.slope_factor
+
+    @property
+    def fascia_top(self) -> float:
+        """Height of the top chord's upper edge at the fascia line [m]."""
+        return self.top_edge(-self.projection)
+
+    @property
+    def soffit(self) -> float:
+        """Height of the level soffit and of the fascia's foot above the floor [m].
+
+        soffit = plate + heel - projection * pitch - chord depth measured plumb.
+        """
+        return self.fascia_top - self.chord_plumb
+
+    def top_edge(self, x: float) -> float:
+        """Return the height of the top chord's upper edge at x [m], past the ridge too."""
+        level = self.run - abs(self.run - x)
+        return self.plate + self.heel + self.pitch * level
+
+    def insulation_depth(self, vent_gap: float = LEAST_VENT_GAP) -> float:
+        """Return the depth of insulation that fits over the outside face of the wall [m].
+
+        It fills from the plate up, between the chords, and leaves `vent_gap` [m],
+        square to the slope, under the deck.
+        """
+        return max(0.0, self.heel - vent_gap * self.slope_factor)
+
+
+def heel_for_soffit(
+    soffit: float, *, pitch: float, projection: float, plate: float, chord_depth: float
+) -> float:
+    """Return the heel [m] that hangs a level soffit at a wanted height above the floor [m].
+
+    The inverse of `RoofTriangle.soffit`; whether such a truss can be built is
+    checked by `RoofTriangle`.
+    """
+    return soffit - plate + projection * pitch + chord_depth * math.hypot(1.0, pitch)
+
+
+def _problem(code: str, roof: RoofTriangle, name: str, **limits: float) -> PhysicsError:
+    kind: Kind = "pitch" if name == "pitch" else "length"
+    values: dict[str, object] = {"part": name, "value": Quantity(getattr(roof, name), kind)}
+    values |= {key: Quantity(limit, "length") for key, limit in limits.items()}
+    return PhysicsError(Problem(code, path=name, values=values))
