@@ -39,7 +39,9 @@ class Problem:
     line: int | None = None
     values: Mapping[str, object] = field(default_factory=lambda: _NO_VALUES)
 
-    def at(self, *, path: str | None = None, file: str | None = None, line: int | None = None) -> Problem:
+    def at(
+        self, *, path: str | None = None, file: str | None = None, line: int | None = None
+    ) -> Problem:
         """Return the same problem with a better known place."""
         return replace(
             self,
