@@ -48,7 +48,8 @@ class Zone:
 
     air_capacity [J/K] (air and furniture), air_mass [kg dry air]; hourly arrays
     (h,): supply [W/K], leak_wind, gain_air and gain_star [W], heat_set and
-    cool_set [degC], vapour_gain [kg/s]; leak_scale [W/K] times
+    cool_set [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened above
+    vent_above [degC]; leak_scale [W/K] times
     sqrt(leak_stack |dT| + leak_wind) is the leakage; heat_most, cool_most [W].
     """
 
@@ -56,6 +57,8 @@ class Zone:
     air_capacity: float
     air_mass: float
     supply: FloatArray
+    vent_most: float
+    vent_above: float
     leak_scale: float
     leak_stack: float
     leak_wind: FloatArray
@@ -134,6 +137,8 @@ def run_year(
         np.array([zone.air_capacity for zone in zones]),
         outdoor_air,
         _hourly([zone.supply for zone in zones]),
+        np.array([zone.vent_most for zone in zones]),
+        np.array([zone.vent_above for zone in zones]),
         np.array([zone.leak_scale for zone in zones]),
         np.array([zone.leak_stack for zone in zones]),
         _hourly([zone.leak_wind for zone in zones]),

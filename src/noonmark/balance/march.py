@@ -164,6 +164,8 @@ def march_year(
     air_capacity: FloatArray,  # (z,) J/K
     outdoor_air: FloatArray,  # (h,) degC
     supply: FloatArray,  # (h, z) W/K ventilation with outdoor air after recovery
+    vent_most: FloatArray,  # (z,) W/K with all windows open
+    vent_above: FloatArray,  # (z,) degC
     leak_scale: FloatArray,  # (z,) W/K per sqrt of the driving pressure term
     leak_stack: FloatArray,  # (z,) per K
     leak_wind: FloatArray,  # (h, z)
@@ -256,6 +258,8 @@ def march_year(
         for z in range(zones):
             drive = leak_stack[z] * abs(air[z] - outdoor_air[h]) + leak_wind[h, z]
             carried[z] = supply[h, z] + leak_scale[z] * math.sqrt(drive)
+            if air[z] > outdoor_air[h]:
+                carried[z] += vent_most[z] * min(max(0.5 * (air[z] - vent_above[z]), 0.0), 1.0)
             matrix[2 * z, 2 * z] = air_capacity[z] / g + carried[z]
             for y in range(zones):
                 matrix[2 * z, 2 * z] += exchange[z, y]

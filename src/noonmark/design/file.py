@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
@@ -15,9 +15,10 @@ from pydantic import ValidationError
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.toml_document import TOMLDocument
 
-from noonmark.design.lines import line_of, line_table
+from noonmark.design.checks import require_sound
+from noonmark.design.lines import Place, line_of, line_table
 from noonmark.design.model import SCHEMA, Homestead
-from noonmark.design.problems import problems_of
+from noonmark.design.problems import problems_of, window_words
 from noonmark.errors import InputError, Problem
 
 TOP_LEVEL = ("schema", "title", "place", "climate", "construction", "glazing")
@@ -65,24 +66,35 @@ def parse_design(
     document = _parse(text, name)
     for change in changes:
         apply_change(document, change)
-    lines = line_table(text)
+    data = document.unwrap()
     try:
-        homestead = Homestead.model_validate(_sorted_out(document.unwrap()))
+        homestead = Homestead.model_validate(_sorted_out(data))
+        require_sound(homestead)
     except ValidationError as error:
-        raise InputError(
-            [
-                problem.at(file=name, line=line_of(lines, place))
-                for problem, place in problems_of(error, document.unwrap())
-            ]
-        ) from error
+        found: Sequence[Problem] = list(problems_of(error))
     except InputError as error:
-        raise InputError(
-            [
-                problem.at(file=name, line=line_of(lines, tuple(problem.path.split("."))))
-                for problem in error.problems
-            ]
-        ) from error
-    return DesignFile(homestead, document, name, folder)
+        found = error.problems
+    else:
+        return DesignFile(homestead, document, name, folder)
+    lines = line_table(text)
+    raise InputError([_located(problem, name, lines, data, changes) for problem in found])
+
+
+def _located(
+    problem: Problem,
+    name: str,
+    lines: dict[Place, int],
+    data: Mapping[str, Any],
+    changes: Sequence[str],
+) -> Problem:
+    """Return the problem with file and line, or with the `--set` word it came from."""
+    place = tuple(int(word) - 1 if word.isdecimal() else word for word in problem.path.split("."))
+    values = {**problem.values, **window_words(place, data)}
+    spoken = replace(problem, values=values)
+    for change in changes:
+        if change.partition("=")[0].strip() == problem.path:
+            return spoken.at(file=f"--set {change}")
+    return spoken.at(file=name, line=line_of(lines, place))
 
 
 def apply_change(document: TOMLDocument, change: str) -> None:

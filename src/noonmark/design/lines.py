@@ -4,22 +4,22 @@ from __future__ import annotations
 
 import re
 
-Path = tuple[str | int, ...]
+Place = tuple[str | int, ...]
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"""^\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
 _WORD = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*\.?""")
 
 
-def line_table(text: str) -> dict[Path, int]:
+def line_table(text: str) -> dict[Place, int]:
     """Return the line (from 1) of every table header and key of a TOML text.
 
     Array-of-tables entries are numbered from 0. Values inside one assignment
     (inline tables, arrays over several lines) are known by their key's line.
     """
-    table: dict[Path, int] = {}
-    counts: dict[Path, int] = {}
-    prefix: Path = ()
+    table: dict[Place, int] = {}
+    counts: dict[Place, int] = {}
+    prefix: Place = ()
     for number, line in enumerate(text.splitlines(), start=1):
         if match := _HEADER.match(line):
             path = _resolve(_words(match[2]), counts)
@@ -33,7 +33,7 @@ def line_table(text: str) -> dict[Path, int]:
     return table
 
 
-def line_of(table: dict[Path, int], path: Path) -> int | None:
+def line_of(table: dict[Place, int], path: Place) -> int | None:
     """Return the line of the path or of its nearest known parent."""
     for length in range(len(path), 0, -1):
         if path[:length] in table:
@@ -41,14 +41,14 @@ def line_of(table: dict[Path, int], path: Path) -> int | None:
     return None
 
 
-def _words(dotted: str) -> Path:
+def _words(dotted: str) -> Place:
     return tuple(next(word for word in match if word is not None and word != "") if any(match) else ""
                  for match in _WORD.findall(dotted))
 
 
-def _resolve(words: Path, counts: dict[Path, int]) -> Path:
+def _resolve(words: Place, counts: dict[Place, int]) -> Place:
     """Put the current entry number behind each array of tables on the way."""
-    path: Path = ()
+    path: Place = ()
     for index, word in enumerate(words):
         path = (*path, word)
         if path in counts and index < len(words) - 1:

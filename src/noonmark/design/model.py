@@ -117,7 +117,10 @@ class Wall(Part):
 
 
 class Window(Part):
-    """One or `count` equal windows in one wall; width and heights are rough sizes."""
+    """One or `count` equal windows in one wall; width and heights are rough sizes.
+
+    A file holds whole windows; the unshaped twin spreads parts of one over the sides.
+    """
 
     name: str | None = None
     zone: str | None = None
@@ -126,7 +129,7 @@ class Window(Part):
     width: Span
     head: Height
     sill: Height
-    count: Annotated[int, Field(ge=1, le=50)] = 1
+    count: Annotated[float, Field(gt=0.0, le=50.0)] = 1.0
     glazing: str
     frame: str = "wood"
     casements: Annotated[int, Field(ge=1, le=6)] = 1
@@ -179,13 +182,19 @@ class Floor(Part):
 
 
 class Air(Part):
-    """Leakage by blower door at 50 Pa, and mechanical ventilation with heat recovery."""
+    """Leakage by blower door at 50 Pa, mechanical ventilation, and windows opened when warm.
+
+    Above `open_above` and while it is cooler outside, windows are opened little
+    by little, fully two degrees higher, for `open_air_changes` an hour.
+    """
 
     leakage: AirChanges = 3.0
     shelter: Literal["open", "light", "moderate", "heavy", "complete"] = "moderate"
     storeys: Annotated[int, Field(ge=1, le=3)] = 1
     ventilation: Airflow = 0.0
     recovery: Annotated[Share, Field(le=0.95)] = 0.0
+    open_above: Temperature = 25.0
+    open_air_changes: Annotated[float, Field(ge=0.0, le=50.0)] = 3.0
 
 
 class Use(Part):

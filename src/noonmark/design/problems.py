@@ -9,22 +9,19 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
+from noonmark.design.lines import Place
 from noonmark.design.model import SIDE_TURN, Homestead
 from noonmark.design.quantities import PROBLEM
 from noonmark.errors import Problem
 from noonmark.place.site import azimuth_name
 
-Place = tuple[str | int, ...]
 
-
-def problems_of(error: ValidationError, data: Mapping[str, Any]) -> Iterator[tuple[Problem, Place]]:
-    """Yield each problem with its place in the file (entries from 0)."""
+def problems_of(error: ValidationError) -> Iterator[Problem]:
+    """Yield each problem with its path in the file's own words (entries from 1)."""
     for item in error.errors(include_url=False):
-        located = _in_file(item["loc"])
+        place = _in_file(item["loc"])
         problem = _problem(item["type"], item.get("ctx", {}), item.get("input"), item["loc"])
-        path = ".".join(str(word + 1 if isinstance(word, int) else word) for word in located)
-        values = {**problem.values, **_window_words(located, data)}
-        yield Problem(problem.code, path=path, values=values), located
+        yield problem.at(path=".".join(str(w + 1 if isinstance(w, int) else w) for w in place))
 
 
 def _in_file(location: tuple[str | int, ...]) -> Place:
@@ -66,18 +63,19 @@ def _shown(value: object) -> str:
     return text if len(text) <= 60 else text[:57] + "..."
 
 
-def _window_words(place: Place, data: Mapping[str, Any]) -> dict[str, object]:
+def window_words(place: Place, data: Mapping[str, Any]) -> dict[str, object]:
     """Return side and number of the window a place lies in, as a builder would point at it."""
     if len(place) < 3 or place[1] != "window" or not isinstance(place[2], int):
         return {}
     building = data[str(place[0])]
     windows = building["window"]
     side = windows[place[2]].get("side") if isinstance(windows[place[2]], dict) else None
-    if side not in SIDE_TURN or not isinstance(building.get("faces"), int | float):
+    faces = building.get("faces")
+    if side not in SIDE_TURN or not isinstance(faces, int | float):
         return {"number": place[2] + 1}
     before = [item for item in windows[: place[2]] if isinstance(item, dict)]
     number = 1 + sum(1 for item in before if item.get("side") == side)
-    return {"side": azimuth_name(building["faces"] + SIDE_TURN[side]), "number": number}
+    return {"side": azimuth_name(faces + SIDE_TURN[side]), "number": number}
 
 
 def _known_keys(location: Place) -> list[str]:

@@ -1,0 +1,307 @@
+"""Checks that need arithmetic only: one rule a function.
+
+`errors` stop a run: the design can not stand as written. `cautions` are always
+said and never stop one; a licensed person or the local code decides.
+Figures of the cautions: US model codes as quoted in the trade and common
+practice; other countries differ.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from noonmark import catalog
+from noonmark.design.derived import WallFace, roof_triangle, wall_faces
+from noonmark.design.model import Building, Homestead, LayerPart
+from noonmark.errors import InputError, Problem, Sentence
+from noonmark.place.clock import standard_offset
+from noonmark.place.site import azimuth_name, check_coordinates, equator_azimuth
+from noonmark.units import Quantity
+
+Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
+
+ESCAPE_OPENING = 0.53
+"""Least clear opening of an escape window, 5.7 sq ft [m2] (US model code, as quoted)."""
+
+ESCAPE_SILL = 1.118
+"""Highest sill of an escape window, 44 in [m] (US model code, as quoted)."""
+
+LOW_GLASS = 0.457
+"""Glass nearer to the floor than 18 in [m] is to be safety glass (US model code, as quoted)."""
+
+LONG_EAVE = 0.61
+"""Projection above which the truss engineer must be asked, 2 ft [m] (common practice)."""
+
+TIGHT_SHELL = 3.0
+"""Leakage below which a fire needs air of its own [1/h at 50 Pa] (common practice)."""
+
+
+def check_design(homestead: Homestead) -> list[Problem]:
+    """Return everything that keeps the design from standing, in the file's order."""
+    problems = [*_place(homestead), *_constructions(homestead)]
+    for name, building in homestead.buildings.items():
+        found = [p for rule in _FIRST for p in rule(homestead, name, building)]
+        if not found and not problems:
+            try:
+                found = [p for rule in _THEN for p in rule(homestead, name, building)]
+            except InputError as error:
+                found = [p.at(path=f"{name}.{p.path}") for p in error.problems]
+        problems += found
+    return problems
+
+
+def require_sound(homestead: Homestead) -> None:
+    """Raise `InputError` with every problem of `check_design`."""
+    if problems := check_design(homestead):
+        raise InputError(problems)
+
+
+def _place(homestead: Homestead) -> Iterator[Problem]:
+    place = homestead.place
+    try:
+        offset = standard_offset(place.time_zone, year=2022)
+    except InputError as error:
+        yield from (p.at(path="place.time_zone") for p in error.problems)
+        return
+    found = check_coordinates(
+        latitude=place.latitude,
+        longitude=place.longitude,
+        altitude_m=place.altitude,
+        utc_offset_h=offset,
+    )
+    yield from (p.at(path=f"place.{p.path}") for p in found)
+
+
+def _constructions(homestead: Homestead) -> Iterator[Problem]:
+    for name, construction in homestead.construction.items():
+        for index, layer in enumerate(construction.layers, start=1):
+            path = f"construction.{name}.layers.{index}"
+            yield from (p.at(path=path) for p in _layer(layer))
+    for name, unit in homestead.glazing.items():
+        whole = None not in (unit.u_value, unit.shgc, unit.transmittance)
+        if whole == (unit.gaps is not None) and unit.panes > 1:
+            yield Problem("design.glazing_half", path=f"glazing.{name}")
+        elif unit.gaps is not None and len(unit.gaps) != unit.panes - 1:
+            values = {"panes": unit.panes, "gaps": len(unit.gaps)}
+            yield Problem("design.glazing_gaps", path=f"glazing.{name}", values=values)
+
+
+def _layer(layer: LayerPart) -> Iterator[Problem]:
+    if (layer.material is None) == (layer.resistance is None):
+        yield Problem("design.layer_half")
+    elif layer.material is not None and layer.thickness is None:
+        yield Problem("design.layer_thickness", values={"material": layer.material})
+    if (layer.studs is None) != (layer.stud_fraction == 0.0):
+        yield Problem("design.layer_studs")
+    for material in (layer.material, layer.studs):
+        if material is not None:
+            yield from _known(catalog.Material, material)
+
+
+def _known(kind: type, name: str) -> Iterator[Problem]:
+    try:
+        catalog.find(kind, name)
+    except InputError as error:
+        yield from error.problems
+
+
+def _names(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Everything named must be there: constructions, glazings, frames, soils, fuels, zones."""
+    constructions = {
+        "wall_construction": building.wall_construction,
+        "partition_construction": building.partition_construction,
+        "roof.construction": building.roof.construction,
+        "floor.construction": building.floor.construction,
+        **{f"wall.{i}.construction": w.construction for i, w in enumerate(building.wall, 1)},
+    }
+    for key, wanted in constructions.items():
+        if wanted is not None and wanted not in homestead.construction:
+            values = {"read": wanted, "known": list(homestead.construction)}
+            yield Problem("design.no_construction", path=f"{name}.{key}", values=values)
+    for index, window in enumerate(building.window, start=1):
+        path = f"{name}.window.{index}"
+        if window.glazing not in homestead.glazing:
+            for p in _known(catalog.ReadyGlazing, window.glazing):
+                yield p.at(path=f"{path}.glazing")
+        yield from (p.at(path=f"{path}.frame") for p in _known(catalog.Frame, window.frame))
+        if window.zone is not None and window.zone not in building.zone:
+            values = {"read": window.zone, "known": list(building.zone)}
+            yield Problem("design.no_zone", path=f"{path}.zone", values=values)
+    for p in _known(catalog.Soil, building.floor.soil):
+        yield p.at(path=f"{name}.floor.soil")
+    if building.heating:
+        for p in _known(catalog.Fuel, building.heating.fuel):
+            yield p.at(path=f"{name}.heating.fuel")
+    if building.floor.edge:
+        for p in _known(catalog.Material, building.floor.edge.material):
+            yield p.at(path=f"{name}.floor.edge.material")
+
+
+def _walls(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """A wall has a side or an azimuth; a neighbour is another zone; one entry a side."""
+    seen: set[tuple[str | None, str]] = set()
+    for index, wall in enumerate(building.wall, start=1):
+        path = f"{name}.wall.{index}"
+        if (wall.side is None) == (wall.azimuth is None):
+            yield Problem("design.wall_side_or_azimuth", path=path)
+        if wall.side is None and wall.length is None:
+            yield Problem("design.missing", path=path, values={"key": "length"})
+        for key in (wall.zone, wall.next_to):
+            if key is not None and key not in building.zone:
+                values = {"read": key, "known": list(building.zone)}
+                yield Problem("design.no_zone", path=path, values=values)
+        if wall.next_to is not None and wall.next_to == (wall.zone or next(iter(building.zone))):
+            yield Problem("design.next_to_itself", path=path, values={"read": wall.next_to})
+        if wall.next_to is not None and wall.side is None:
+            yield Problem("design.partition_side", path=path)
+        if wall.side is not None:
+            if (wall.zone, wall.side) in seen:
+                yield Problem("design.wall_twice", path=path, values={"read": wall.side})
+            seen.add((wall.zone, wall.side))
+
+
+def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """The head stands above the sill, and under the header that carries the roof."""
+    for index, window in enumerate(building.window, start=1):
+        path = f"{name}.window.{index}"
+        zone = building.zone.get(window.zone or next(iter(building.zone)))
+        if (window.side is None) == (window.wall is None):
+            yield Problem("design.window_side_or_wall", path=path)
+        if window.count != round(window.count):
+            values = {"read": window.count}
+            yield Problem("design.count_not_whole", path=f"{path}.count", values=values)
+        if window.head <= window.sill:
+            values = {"head": _length(window.head), "sill": _length(window.sill)}
+            yield Problem("design.head_below_sill", path=f"{path}.head", values=values)
+        if zone and window.head > zone.height - building.roof.header_depth + 1e-9:
+            limit = zone.height - building.roof.header_depth
+            values = {"head": _length(window.head), "limit": _length(limit)}
+            yield Problem("design.head_above_header", path=f"{path}.head", values=values)
+
+
+def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """No soffit hangs below the head of a window under it."""
+    soffit = roof_triangle(homestead, building).soffit
+    for index, window in enumerate(building.window, start=1):
+        if window.side in ("sunny", "back") and window.head > soffit + 1e-9:
+            values = {"head": _length(window.head), "soffit": _length(soffit)}
+            yield Problem("design.soffit_below_head", path=f"{name}.window.{index}.head", values=values)
+
+
+def _windows_fit(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """The windows of a wall stand beside or above each other inside it."""
+    for face in wall_faces(building):
+        widest = sum(window.count * window.width for window in face.windows)
+        one = max((w.width for w in face.windows), default=0.0)
+        if one > face.length or face.window_area >= 0.98 * face.length * face.height:
+            yield _too_wide(name, face, max(one, widest))
+        elif widest > face.length and not _stacked(face):
+            yield _too_wide(name, face, widest)
+
+
+def _stacked(face: WallFace) -> bool:
+    """Return whether some windows of the wall stand above others."""
+    lowest_head = min(window.head for window in face.windows)
+    return any(window.sill >= lowest_head for window in face.windows)
+
+
+def _too_wide(name: str, face: WallFace, width: float) -> Problem:
+    values = {
+        "side": azimuth_name(face.azimuth),
+        "windows": _length(width),
+        "wall": _length(face.length),
+    }
+    return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
+
+
+_FIRST: tuple[Rule, ...] = (_names, _walls)
+_THEN: tuple[Rule, ...] = (_window_heights, _windows_fit, _eave_over_heads)
+
+
+def cautions(homestead: Homestead) -> list[Sentence]:
+    """Return what a licensed person or the local code must decide about a sound design."""
+    return [
+        sentence
+        for name, building in homestead.buildings.items()
+        for caution in _CAUTIONS
+        for sentence in caution(homestead, name, building)
+    ]
+
+
+def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    escapes = [window for window in building.window if window.escape]
+    if not escapes:
+        yield Sentence("caution.no_escape", {"building": name})
+    for window in escapes:
+        opening = (window.width / window.casements - 0.1) * (window.head - window.sill - 0.1)
+        if opening < ESCAPE_OPENING or window.sill > ESCAPE_SILL:
+            values = {"building": name, "window": window.name or "", "opening": Quantity(opening, "area")}
+            yield Sentence("caution.escape_small", values)
+
+
+def _safety_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    low = [w for w in building.window if w.sill < LOW_GLASS and not w.safety_glass]
+    for window in low:
+        values = {"building": name, "window": window.name or "", "sill": _length(window.sill)}
+        yield Sentence("caution.safety_glass", values)
+
+
+def _long_eave(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    if building.eave.projection > LONG_EAVE:
+        values = {"building": name, "projection": _length(building.eave.projection)}
+        yield Sentence("caution.long_eave", values)
+
+
+def _tight_with_fire(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    if building.heating is None or building.heating.fuel == "electricity":
+        return
+    yield Sentence("caution.fire", {"building": name})
+    if building.air.leakage < TIGHT_SHELL:
+        yield Sentence("caution.tight_fire", {"building": name})
+
+
+def _carpet_on_lit_slab(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    if building.floor.carpet > 0.2 and any(w.side == "sunny" for w in building.window):
+        yield Sentence("caution.carpet", {"building": name, "share": building.floor.carpet})
+
+
+def _looks_away(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    equator = equator_azimuth(homestead.place.latitude)
+    off = abs((building.faces - equator + 180.0) % 360.0 - 180.0)
+    if off > 30.0:
+        values = {"building": name, "off": Quantity(off, "angle"), "side": azimuth_name(equator)}
+        yield Sentence("caution.looks_away", values)
+
+
+def _low_gain_glass(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    for window in building.window:
+        row = catalog.table(catalog.ReadyGlazing).get(window.glazing)
+        if window.side == "sunny" and row is not None and row.shgc < 0.45:
+            yield Sentence("caution.low_gain", {"building": name, "window": window.name or ""})
+
+
+def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    layers = homestead.construction[building.roof.construction].layers
+    if sum(layer.thickness or 0.0 for layer in layers) > 0.35:
+        yield Sentence("caution.deep_attic", {"building": name})
+
+
+def _no_promise(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    yield Sentence("caution.no_promise", {"building": name})
+
+
+def _length(value: float) -> Quantity:
+    return Quantity(value, "length")
+
+
+_CAUTIONS: tuple[Callable[[Homestead, str, Building], Iterator[Sentence]], ...] = (
+    _escape_window,
+    _safety_glass,
+    _long_eave,
+    _tight_with_fire,
+    _carpet_on_lit_slab,
+    _looks_away,
+    _low_gain_glass,
+    _deep_attic,
+    _no_promise,
+)

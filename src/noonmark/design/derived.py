@@ -1,0 +1,200 @@
+"""What follows from the model by arithmetic: its wall faces, roof triangle and soffit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
+from noonmark.errors import InputError, PhysicsError, Problem
+from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+
+_OPPOSITE: dict[Side, Side] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
+
+
+@dataclass(frozen=True)
+class WallFace:
+    """One wall of one zone: azimuth [deg], inside length and height [m], windows in it.
+
+    `side` is None for a wall given by azimuth; `next_to` names the zone behind
+    a partition, which is listed once.
+    """
+
+    zone: str
+    name: str
+    side: Side | None
+    azimuth: float
+    length: float
+    height: float
+    construction: str
+    absorptance: float
+    next_to: str | None
+    windows: tuple[Window, ...]
+
+    @property
+    def window_area(self) -> float:
+        """Return the rough area of all its windows [m2]."""
+        return sum(window_area(window) for window in self.windows)
+
+    @property
+    def opaque_area(self) -> float:
+        """Return what is left for the wall itself [m2]."""
+        return self.length * self.height - self.window_area
+
+
+def window_area(window: Window) -> float:
+    """Return the rough area of a window entry, all its windows together [m2]."""
+    return window.count * window.width * (window.head - window.sill)
+
+
+def wall_faces(building: Building) -> tuple[WallFace, ...]:
+    """Return every wall of the building, partitions once.
+
+    Raises `InputError` when a wall or window names a zone, side or wall that is not there.
+    """
+    faces = [face for zone in building.zone for face in _zone_faces(building, zone)]
+    placed = {id(window) for face in faces for window in face.windows}
+    for index, window in enumerate(building.window, start=1):
+        if id(window) not in placed:
+            raise InputError(
+                Problem(
+                    "design.window_nowhere",
+                    path=f"window.{index}",
+                    values={"zones": list(building.zone), "walls": [face.name for face in faces]},
+                )
+            )
+    return tuple(faces)
+
+
+def thickness(homestead: Homestead, construction: str) -> float:
+    """Return the thickness of a construction [m]."""
+    return sum(layer.thickness or 0.0 for layer in homestead.construction[construction].layers)
+
+
+def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
+    """Return the roof over the sunny wall; soffit and heel follow from each other.
+
+    Raises `InputError` when neither or both are given and do not agree, or when
+    the parts can not close.
+    """
+    zones = list(building.zone.values())
+    plate = max(zone.height for zone in zones)
+    wall = thickness(homestead, building.wall_construction)
+    span = building_depth(building) + 2.0 * wall
+    roof, eave = building.roof, building.eave
+    heel = roof.heel
+    if eave.soffit_height is not None:
+        wanted = heel_for_soffit(
+            eave.soffit_height,
+            pitch=roof.pitch,
+            projection=eave.projection,
+            plate=plate,
+            chord_depth=roof.chord_depth,
+        )
+        if heel is not None and abs(heel - wanted) > 0.005:
+            values = {"heel": heel, "needed": wanted, "soffit": eave.soffit_height}
+            raise InputError(Problem("design.heel_and_soffit", path="roof.heel", values=values))
+        heel = wanted
+    if heel is None:
+        raise InputError(Problem("design.no_heel", path="roof.heel"))
+    try:
+        return RoofTriangle(
+            span=span,
+            pitch=roof.pitch,
+            projection=eave.projection,
+            heel=heel,
+            plate=plate,
+            chord_depth=roof.chord_depth,
+        )
+    except PhysicsError as error:
+        raise InputError([problem.at(path="roof") for problem in error.problems]) from error
+
+
+def building_depth(building: Building) -> float:
+    """Return the inside depth from sunny to back side [m], zones behind each other added."""
+    zones = building.zone
+    behind = {
+        wall.next_to
+        for wall in building.wall
+        if wall.next_to and wall.side in ("sunny", "back")
+    }
+    if behind:
+        return sum(zone.width for zone in zones.values())
+    return max(zone.width for zone in zones.values())
+
+
+def _zone_faces(building: Building, zone_name: str) -> Iterator[WallFace]:
+    special = {
+        wall.side: wall for wall in building.wall if wall.side and _zone_of(building, wall) == zone_name
+    }
+    for side in SIDE_TURN:
+        shared = _partition_length(building, zone_name, side)
+        wall = special.get(side, Wall(side=side))
+        if wall.next_to:
+            yield _face(building, zone_name, wall, side, shared)
+        left = _side_length(building, zone_name, side, wall) - shared
+        if left > 1e-6:
+            outer = wall.model_copy(update={"next_to": None, "length": left})
+            yield _face(building, zone_name, outer, side, left)
+    for wall in building.wall:
+        if wall.side is None and _zone_of(building, wall) == zone_name:
+            yield _face(building, zone_name, wall, None, wall.length or 0.0)
+
+
+def _face(
+    building: Building, zone_name: str, wall: Wall, side: Side | None, length: float
+) -> WallFace:
+    name = wall.name or side or "wall"
+    partition = building.partition_construction or building.wall_construction
+    usual = partition if wall.next_to else building.wall_construction
+    return WallFace(
+        zone=zone_name,
+        name=name,
+        side=side,
+        azimuth=building.azimuth(side) if side else wall.azimuth or 0.0,
+        length=length,
+        height=wall.height or building.zone[zone_name].height,
+        construction=wall.construction or usual,
+        absorptance=building.wall_absorptance if wall.absorptance is None else wall.absorptance,
+        next_to=wall.next_to,
+        windows=()
+        if wall.next_to
+        else tuple(item for item in building.window if _lies_in(building, item, zone_name, side, name)),
+    )
+
+
+def _lies_in(
+    building: Building, window: Window, zone_name: str, side: Side | None, name: str
+) -> bool:
+    zone = window.zone or next(iter(building.zone))
+    if zone != zone_name:
+        return False
+    return window.wall == name if window.wall else window.side is not None and window.side == side
+
+
+def _zone_of(building: Building, wall: Wall) -> str:
+    return wall.zone or next(iter(building.zone))
+
+
+def _side_length(building: Building, zone_name: str, side: Side, wall: Wall) -> float:
+    zone = building.zone[zone_name]
+    if wall.length is not None and not wall.next_to:
+        return wall.length
+    return zone.length if side in ("sunny", "back") else zone.width
+
+
+def _partition_length(building: Building, zone_name: str, side: Side) -> float:
+    """Return how much of a side is a partition, whichever zone's entry names it [m]."""
+    for wall in building.wall:
+        if wall.side is None or wall.next_to is None:
+            continue
+        owner = _zone_of(building, wall)
+        here = owner == zone_name and wall.side == side
+        there = wall.next_to == zone_name and _OPPOSITE[wall.side] == side
+        if here or there:
+            lengths = [
+                zone.length if side in ("sunny", "back") else zone.width
+                for zone in (building.zone[owner], building.zone[wall.next_to])
+            ]
+            return min(*lengths, wall.length or lengths[0])
+    return 0.0

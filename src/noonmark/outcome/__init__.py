@@ -1,0 +1,1 @@
+"""Reductions of hourly arrays: energy, temperatures, fuel; no new physics."""

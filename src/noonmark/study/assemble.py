@@ -1,0 +1,294 @@
+"""A building at a site as zones and elements, with the sun inside shared out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark.air.leakage import leakage
+from noonmark.air.moist import SPECIFIC_HEAT, air_density, standard_pressure
+from noonmark.balance.enclosure import Element, Zone
+from noonmark.climate.year import HOURS, MONTH_OF_HOUR
+from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
+from noonmark.design.model import Building, Homestead
+from noonmark.design.model import Zone as ZonePart
+from noonmark.envelope.ground import (
+    GROUND_LAYER_THICKNESS,
+    SURFACE_INSIDE,
+    edge_linear_transmittance,
+    equivalent_thickness,
+    monthly_virtual_temperature,
+    periodic_conductance,
+    slab_u_value,
+)
+from noonmark.envelope.layers import Layer, resistance_layer, total_resistance
+from noonmark.errors import PhysicsError, Problem
+from noonmark.place.site import azimuth_name
+from noonmark.sources.people import household_gain
+from noonmark.study.constructions import edge_of, layers_of, modes_of, soil_of
+from noonmark.study.elements import (
+    ABSORPTANCE_CARPET,
+    ABSORPTANCE_CEILING,
+    ABSORPTANCE_WALLS,
+    Part,
+    ground_part,
+    outdoor_part,
+    partition_part,
+)
+from noonmark.study.site import Site
+from noonmark.study.sunny import (
+    GlassSun,
+    WallSun,
+    eave_over,
+    placed_windows,
+    siding_sun,
+    window_parts_of,
+)
+
+FloatArray = NDArray[np.float64]
+
+ATTIC_RESISTANCE = 0.2
+"""A ventilated attic under a tight roof [m2K/W] (EN ISO 6946, unheated roof spaces)."""
+
+_DESIGN_AIR = 20.0
+
+
+@dataclass(frozen=True)
+class Assembled:
+    """Zones and parts ready to march; `solar` (z, h) [W] sun kept inside, `by_side` its origin."""
+
+    zones: list[Zone]
+    parts: list[Part]
+    solar: list[FloatArray]
+    by_side: list[dict[str, FloatArray]]
+
+    @property
+    def elements(self) -> list[Element]:
+        """Return the elements in the order of the parts."""
+        return [part.element for part in self.parts]
+
+
+def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
+    """Return a building as a march needs it."""
+    names = list(building.zone)
+    parts: list[Part] = []
+    beam = np.zeros((len(names), HOURS))
+    scattered = np.zeros((len(names), HOURS))
+    by_side: list[dict[str, FloatArray]] = [{} for _ in names]
+    soffit = roof_triangle(homestead, building).soffit
+    for face in wall_faces(building):
+        zone = names.index(face.zone)
+        if face.next_to is not None:
+            modes = modes_of(layers_of(homestead, face.construction, "horizontal"))
+            other = names.index(face.next_to)
+            area = face.length * face.height
+            parts.append(
+                partition_part(zone=zone, other=other, area=area, modes=modes, hours=HOURS)
+            )
+            continue
+        found, entered = _outer_wall(homestead, building, site, face, zone, soffit)
+        parts += found
+        side = azimuth_name(face.azimuth)
+        for sun in entered:
+            beam[zone] += sun.beam
+            scattered[zone] += sun.scattered
+            before = by_side[zone].get(side, np.zeros(HOURS))
+            by_side[zone][side] = before + sun.beam + sun.scattered
+    for index, part in enumerate(building.zone.values()):
+        parts.append(_ceiling(homestead, building, site, part, index))
+        parts += _floor(homestead, building, site, part, index)
+    parts, stays = _share_out(parts, beam, scattered)
+    zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
+    kept = [
+        {side: power * stays[i] for side, power in sides.items()} for i, sides in enumerate(by_side)
+    ]
+    return Assembled(zones, parts, [sum(k.values(), np.zeros(HOURS)) for k in kept], kept)
+
+
+def _outer_wall(
+    homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
+) -> tuple[list[Part], list[GlassSun]]:
+    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave_over(building, face, soffit))
+    placed = placed_windows(sun)
+    received, sky_share = siding_sun(sun, placed)
+    parts = [
+        outdoor_part(
+            site,
+            kind="wall",
+            side=azimuth_name(face.azimuth),
+            zone=zone,
+            area=face.opaque_area,
+            modes=modes_of(layers_of(homestead, face.construction, "horizontal")),
+            facing="wall",
+            sky_view=0.5 * sky_share,
+            absorbed=face.absorptance * received,
+            keeps=ABSORPTANCE_WALLS,
+        )
+    ]
+    entered = []
+    for item in placed:
+        found, let_in = window_parts_of(homestead, sun, item, zone)
+        parts += found
+        entered.append(let_in)
+    return parts, entered
+
+
+def _ceiling(
+    homestead: Homestead, building: Building, site: Site, zone: ZonePart, index: int
+) -> Part:
+    layers = layers_of(homestead, building.roof.construction, "upward")
+    return outdoor_part(
+        site,
+        kind="roof",
+        side="",
+        zone=index,
+        area=zone.length * zone.width,
+        modes=modes_of([*layers, resistance_layer(ATTIC_RESISTANCE)]),
+        facing="ceiling",
+        sky_view=1.0,
+        absorbed=building.roof.absorptance * site.plane(0.0, 180.0).total,
+        keeps=ABSORPTANCE_CEILING,
+    )
+
+
+def _floor(
+    homestead: Homestead, building: Building, site: Site, zone: ZonePart, index: int
+) -> Iterator[Part]:
+    """Yield the bare and the carpeted part of the slab, over half a metre of soil."""
+    floor = building.floor
+    soil = soil_of(floor.soil)
+    layers = layers_of(homestead, floor.construction, "downward")
+    resistance = total_resistance(layers)
+    wall = thickness(homestead, building.wall_construction)
+    area, perimeter = _footprint(building)
+    total = equivalent_thickness(wall, resistance, soil)
+    edge = edge_of(floor.edge)
+    u_value = slab_u_value(
+        area=area,
+        perimeter=perimeter,
+        wall_thickness=wall,
+        floor_resistance=resistance,
+        soil=soil,
+    )
+    if edge is not None:
+        u_value += edge_linear_transmittance(edge, total, soil) * perimeter / area
+    ground = Layer(GROUND_LAYER_THICKNESS, soil.conductivity, 1000.0, soil.volumetric_heat_capacity / 1e3)
+    virtual = 1.0 / u_value - SURFACE_INSIDE - resistance - ground.resistance
+    if virtual <= 0.0:
+        raise PhysicsError(Problem("study.small_slab", path="floor", values={"area": area}))
+    monthly = monthly_virtual_temperature(
+        heat_flow_conductance=u_value * area,
+        outdoor_conductance=periodic_conductance(
+            perimeter=perimeter, total=total, soil=soil, edge=edge
+        ),
+        indoor_mean=_DESIGN_AIR,
+        outdoor_mean=site.wave.mean,
+        outdoor_amplitude=site.wave.amplitude,
+        coldest_month=site.wave.coldest_day / 365.0 * 12.0,
+    )
+    for share, cover, keeps in (
+        (1.0 - floor.carpet, [], floor.absorptance),
+        (floor.carpet, [resistance_layer(floor.carpet_resistance)], ABSORPTANCE_CARPET),
+    ):
+        if share > 0.0:
+            yield ground_part(
+                zone=index,
+                area=share * zone.length * zone.width,
+                modes=modes_of([*cover, *layers, ground]),
+                conductance=1.0 / virtual,
+                temperature=monthly[MONTH_OF_HOUR],
+                keeps=keeps,
+            )
+
+
+def _footprint(building: Building) -> tuple[float, float]:
+    """Return floor area [m2] and exposed perimeter [m] of the building."""
+    outer = [face for face in wall_faces(building) if face.next_to is None]
+    return building.floor_area, sum(face.length for face in outer)
+
+
+def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
+    air, use = building.air, building.use
+    area = part.length * part.width
+    volume = area * part.height
+    density = air_density(standard_pressure(site.place.altitude), _DESIGN_AIR)
+    heat = density * SPECIFIC_HEAT
+    share = area / building.floor_area
+    gain = household_gain(people=use.people * share, appliances=use.appliances * share)
+    leak = leakage(
+        air_changes_50=air.leakage,
+        volume=volume,
+        density=density,
+        storeys=air.storeys,
+        shelter=air.shelter,
+    )
+    every = np.ones(HOURS)
+    heating, cooling = building.heating, building.cooling
+    return Zone(
+        name=name,
+        air_capacity=part.furniture * area + heat * volume,
+        air_mass=density * volume,
+        supply=every * (air.ventilation * share * heat * (1.0 - air.recovery)),
+        vent_most=air.open_air_changes * volume / 3600.0 * heat,
+        vent_above=air.open_above,
+        leak_scale=leak.scale * heat,
+        leak_stack=leak.stack,
+        leak_wind=leak.wind * site.wind_at_station**2,
+        gain_air=gain.air,
+        gain_star=gain.surfaces,
+        heat_set=every * (heating.setpoint if heating else -np.inf),
+        cool_set=every * (cooling.setpoint if cooling else np.inf),
+        heat_most=_share_of(heating.capacity if heating else 0.0, share),
+        cool_most=_share_of(cooling.capacity if cooling else 0.0, share),
+        vapour_gain=gain.vapour,
+    )
+
+
+def _share_of(capacity: float | None, share: float) -> float:
+    """Return a zone's share of a plant, unlimited when no capacity is given [W]."""
+    return np.inf if capacity is None else capacity * share
+
+
+def _share_out(
+    parts: list[Part], beam: FloatArray, scattered: FloatArray
+) -> tuple[list[Part], list[FloatArray]]:
+    """Put the sun inside on the surfaces of each zone.
+
+    The beam meets the floor first; what the floor throws back, and all
+    scattered light, spreads over all surfaces by area and by the share each
+    keeps, windows losing it outdoors. Returns the parts with their sources and,
+    for each zone, the share (h,) of the sun let in that stays.
+    """
+    sources = [[np.zeros(HOURS), np.zeros(HOURS)] for _ in parts]
+    stays = []
+    for zone in range(len(beam)):
+        spots = [
+            (i, part.kind, face)
+            for i, part in enumerate(parts)
+            for face in part.faces
+            if face.zone == zone
+        ]
+        taken = sum(face.area * (face.keeps + face.loses) for _, _, face in spots)
+        floors = [(i, face) for i, kind, face in spots if kind == "floor"]
+        floor_area = sum(face.area for _, face in floors)
+        first = {i: face.keeps / floor_area for i, face in floors}
+        thrown_back = 1.0 - sum(face.area * face.keeps for _, face in floors) / floor_area
+        spread = scattered[zone] + thrown_back * beam[zone]
+        for i, _, face in spots:
+            per_area = spread * face.keeps / taken + first.get(i, 0.0) * beam[zone]
+            sources[i][1 if face.outer_side else 0] += per_area
+        lost = spread * sum(face.area * face.loses for _, _, face in spots) / taken
+        entered = beam[zone] + scattered[zone]
+        stays.append(1.0 - np.divide(lost, entered, out=np.zeros(HOURS), where=entered > 0.0))
+    lit = []
+    for part, (inner, outer) in zip(parts, sources, strict=True):
+        element = replace(
+            part.element,
+            inside_source=part.element.inside_source + inner,
+            outside_drive=part.element.outside_drive + outer,
+        )
+        lit.append(replace(part, element=element))
+    return lit, stays

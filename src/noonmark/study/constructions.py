@@ -1,0 +1,89 @@
+"""From names in a design to layers, glazings and soil as the physics rooms take them."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from noonmark import catalog
+from noonmark.design.model import EdgeStrip, GlazingUnit, Homestead, LayerPart
+from noonmark.envelope.ground import EdgeInsulation, Soil
+from noonmark.envelope.layers import Direction, Layer, homogenised, resistance_layer
+from noonmark.envelope.modes import WallModes, wall_modes
+from noonmark.glazing.gap import Gap
+from noonmark.glazing.optics import PaneOptics
+from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing, plain_glazing, ready_glazing
+
+_EXTINCTION = 19.0
+"""Extinction of ordinary float glass [1/m]: 4 mm let 0.82 through (EN 410 clear glass)."""
+
+
+def layers_of(homestead: Homestead, construction: str, direction: Direction) -> list[Layer]:
+    """Return plain layers, inside first, with the combined-method U-value of the construction."""
+    parts = homestead.construction[construction].layers
+    return homogenised([_layer(part) for part in parts], direction=direction)
+
+
+def modes_of(layers: list[Layer]) -> WallModes:
+    """Return the modes of layers, each different stack reduced once."""
+    return _modes(tuple(layers))
+
+
+@cache
+def _modes(layers: tuple[Layer, ...]) -> WallModes:
+    return wall_modes(layers)
+
+
+def _layer(part: LayerPart) -> Layer:
+    if part.material is None:
+        return resistance_layer(part.resistance or 0.0)
+    base = catalog.find(catalog.Material, part.material)
+    stud = catalog.find(catalog.Material, part.studs) if part.studs else base
+    return Layer(
+        thickness=part.thickness or 0.0,
+        conductivity=base.conductivity,
+        density=base.density,
+        specific_heat=base.specific_heat,
+        stud_fraction=part.stud_fraction,
+        stud_conductivity=stud.conductivity,
+        stud_density=stud.density,
+        stud_specific_heat=stud.specific_heat,
+    )
+
+
+def glazing_of(homestead: Homestead, name: str) -> Glazing:
+    """Return a glazing by its name in the design or in the catalogue."""
+    if name in homestead.glazing:
+        return _own_glazing(homestead.glazing[name])
+    row = catalog.find(catalog.ReadyGlazing, name)
+    return _ready(row.u_value, row.shgc, row.transmittance, row.panes)
+
+
+def _own_glazing(unit: GlazingUnit) -> Glazing:
+    if unit.u_value is not None and unit.shgc is not None and unit.transmittance is not None:
+        return _ready(unit.u_value, unit.shgc, unit.transmittance, unit.panes)
+    shares = {"air": 1.0} if unit.gas == "air" else {unit.gas: unit.gas_share, "air": 1.0 - unit.gas_share}
+    faces = (GLASS_EMISSIVITY, GLASS_EMISSIVITY)
+    return plain_glazing(
+        [PaneOptics(_EXTINCTION * unit.pane_thickness)] * unit.panes,
+        pane_thickness=unit.pane_thickness,
+        gaps=[Gap(width, shares, faces) for width in unit.gaps or ()],
+    )
+
+
+@cache
+def _ready(u_value: float, shgc: float, transmittance: float, panes: int) -> Glazing:
+    return ready_glazing(u_value=u_value, shgc=shgc, transmittance=transmittance, panes=panes)
+
+
+def soil_of(name: str) -> Soil:
+    """Return a soil of the catalogue."""
+    row = catalog.find(catalog.Soil, name)
+    return Soil(row.conductivity, row.volumetric_heat_capacity)
+
+
+def edge_of(edge: EdgeStrip | None) -> EdgeInsulation | None:
+    """Return the edge insulation of a floor, if it has any."""
+    if edge is None:
+        return None
+    conductivity = catalog.find(catalog.Material, edge.material).conductivity
+    return EdgeInsulation(edge.placing, edge.extent, edge.thickness, conductivity)

@@ -1,0 +1,129 @@
+"""THE result tree of a year: frozen dataclasses for Python, `--json`, page and report.
+
+Every field carries its unit and meaning; `docs/result-tree.md` is written from them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, field
+from typing import Any
+
+from noonmark.errors import Sentence
+
+FORMAT = "noonmark.year/1"
+
+
+def described(unit: str, meaning: str) -> Any:
+    """Return a dataclass field with its unit and its meaning."""
+    return field(metadata={"unit": unit, "meaning": meaning})
+
+
+@dataclass(frozen=True)
+class ClimateUsed:
+    """Which weather the year ran on."""
+
+    source: str = described("", "station or data set of the weather year")
+    trust: str = described("", "how far it can be trusted: typical_year is a real typical year")
+    latitude: float = described("deg", "latitude of the weather year, north positive")
+    longitude: float = described("deg", "longitude, east positive")
+    altitude_m: float = described("m", "altitude above the sea")
+    radiation_closure: float = described("", "sum of dni cos z + dhi over ghi; 1 when they agree")
+    repaired_values: int = described("", "how many values of the file were filled or corrected")
+
+
+@dataclass(frozen=True)
+class MonthYear:
+    """One month of one zone."""
+
+    month: int = described("", "1 to 12")
+    heating_kwh: float = described("kWh", "heat the heater gives")
+    cooling_kwh: float = described("kWh", "heat the cooler takes out")
+    solar_kwh: float = described("kWh", "sun let in by the glass, less what leaves again")
+    temp_mean_c: float = described("degC", "mean operative temperature")
+    outdoor_mean_c: float = described("degC", "mean outdoor air temperature")
+
+
+@dataclass(frozen=True)
+class PartFlow:
+    """A part of the heat balance in the heating months."""
+
+    part: str = described("", "wall, window, roof, floor, partition, air; or solar, inside, heater")
+    side: str = described("", "compass point of the side, empty where there is none")
+    kwh: float = described("kWh", "heat lost (losses) or gained (gains)")
+
+
+@dataclass(frozen=True)
+class ZoneYear:
+    """One zone through the year."""
+
+    name: str = described("", "the zone's key in the design file")
+    floor_area_m2: float = described("m2", "inside floor area")
+    heating_kwh: float = described("kWh", "heat the heater gives in the year")
+    cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
+    peak_heating_w: float = described("W", "largest hourly mean of the heater")
+    peak_cooling_w: float = described("W", "largest hourly mean of the cooler")
+    temp_min_c: float = described("degC", "lowest hourly mean operative temperature")
+    temp_max_c: float = described("degC", "highest hourly mean operative temperature")
+    hours_above_26_c: float = described("h", "hours with an operative temperature above 26 degC")
+    hours_below_18_c: float = described("h", "hours with an operative temperature below 18 degC")
+    humidity_winter_mean: float = described("", "mean relative humidity 0 to 1, coldest month")
+    months: tuple[MonthYear, ...] = described("", "twelve months")
+    losses: tuple[PartFlow, ...] = described("", "where the heat goes in the heating months")
+    gains: tuple[PartFlow, ...] = described("", "where it comes from in the heating months")
+
+
+@dataclass(frozen=True)
+class FuelYear:
+    """What the year burns."""
+
+    fuel: str = described("", "catalogue name of the fuel")
+    unit: str = described("", "what it is bought in")
+    basis: str = described("", "net or gross heating value, as the efficiency counts it")
+    amount: float = described("units", "how much is bought")
+    delivered_kwh: float = described("kWh", "energy in that fuel on its basis")
+    full_cords: float = described("cord", "stacked wood in cords of 128 cubic feet, 0 otherwise")
+
+
+@dataclass(frozen=True)
+class BuildingYear:
+    """One building through the year."""
+
+    name: str = described("", "the building's key in the design file")
+    kind: str = described("", "house")
+    faces_deg: float = described("deg", "azimuth its sunny side looks to, from true north")
+    floor_area_m2: float = described("m2", "inside floor area")
+    glass_by_side_m2: dict[str, float] = described("m2", "rough window area by compass point")
+    heating_kwh: float = described("kWh", "heat the heater gives in the year")
+    cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
+    peak_heating_w: float = described("W", "largest hourly mean of all heaters together")
+    temp_max_c: float = described("degC", "highest operative temperature of any zone")
+    hours_above_26_c: float = described("h", "hours above 26 degC in the warmest zone")
+    fuel: FuelYear | None = described("", "what the year burns; null without a heater")
+    zones: tuple[ZoneYear, ...] = described("", "its zones")
+    closure_error: float = described("", "energy left unexplained over energy moved")
+    missed_goals: tuple[Sentence, ...] = described("", "the design's own goals that it misses")
+
+
+@dataclass(frozen=True)
+class YearResult:
+    """The whole answer of a year."""
+
+    format: str = described("", "name and version of this tree")
+    title: str = described("", "title of the design")
+    climate: ClimateUsed = described("", "the weather it ran on")
+    buildings: tuple[BuildingYear, ...] = described("", "the buildings as designed")
+    twin: tuple[BuildingYear, ...] = described(
+        "", "the unshaped twins: same size, insulation and glass area, long side turned east"
+    )
+    cautions: tuple[Sentence, ...] = described("", "what a licensed person or the code decides")
+
+    @property
+    def saving(self) -> float:
+        """Return which share of the twin's heating the shaping saves (negative: costs)."""
+        twin = sum(building.heating_kwh for building in self.twin)
+        own = sum(building.heating_kwh for building in self.buildings)
+        return 1.0 - own / twin if twin > 0.0 else 0.0
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists, ready for JSON."""
+        return asdict(self)

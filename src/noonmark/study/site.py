@@ -1,0 +1,167 @@
+"""The place with its weather: sun, sky, wind and ground ready for any building."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+from functools import cached_property
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark.climate.ambient import (
+    OPEN,
+    SUBURBAN,
+    AnnualWave,
+    annual_wave,
+    cloud_cover_from_radiation,
+    filled_albedo,
+    sky_temperature,
+    wind_at_height,
+)
+from noonmark.climate.closure import check_stamps
+from noonmark.climate.shipped import read_shipped
+from noonmark.climate.tmy3 import read_tmy3
+from noonmark.climate.year import WeatherYear
+from noonmark.design.model import Climate, Place
+from noonmark.errors import InputError, Sentence
+from noonmark.study.prepared import digest, kept
+from noonmark.sun.irradiance import PlaneIrradiance, clear_sky_ghi_haurwitz, plane_irradiance
+from noonmark.sun.year import DAYS, HOURS, SunYear, sun_year
+from noonmark.units import Quantity
+
+FloatArray = NDArray[np.float64]
+
+WALL_HEIGHT = 2.0
+"""Height above the ground at which the wind meets a one-storey wall [m]."""
+
+_FAR_KM = 50.0
+_FAR_UP_M = 300.0
+
+
+@dataclass(frozen=True)
+class Site:
+    """A place and its weather year."""
+
+    place: Place
+    weather: WeatherYear
+
+    @cached_property
+    def sun(self) -> SunYear:
+        """Return the sun of the weather year's own place, so that its radiation closes."""
+        w = self.weather
+        name = f"sun-{digest(np.array([w.latitude, w.longitude, w.altitude_m, w.utc_offset_h]))}"
+        packed = kept(name, lambda: _packed(self._make_sun()))
+        lengths = [HOURS] * 4 + [DAYS] * 3
+        return SunYear(*np.split(packed, np.cumsum(lengths)[:-1]))
+
+    def _make_sun(self) -> SunYear:
+        return sun_year(
+            latitude=self.weather.latitude,
+            longitude=self.weather.longitude,
+            altitude_m=self.weather.altitude_m,
+            utc_offset_h=self.weather.utc_offset_h,
+        )
+
+    @cached_property
+    def albedo(self) -> FloatArray:
+        """Return the ground's reflectance (8760,): the file's, else the design's."""
+        return filled_albedo(self.weather.albedo, self.place.ground_albedo)
+
+    @cached_property
+    def cloud_cover(self) -> FloatArray:
+        """Return the cloud cover 0 to 1 (8760,): the file's, else from its radiation."""
+        cover = self.weather.cloud_cover
+        if not np.isnan(cover).any():
+            return cover
+        clear = clear_sky_ghi_haurwitz(90.0 - self.sun.altitude)
+        return np.where(np.isnan(cover), cloud_cover_from_radiation(self.weather.ghi, clear), cover)
+
+    @cached_property
+    def sky(self) -> FloatArray:
+        """Return the radiant temperature of the sky (8760,) [degC]."""
+        w = self.weather
+        return sky_temperature(w.temp_air, w.dew_point, self.cloud_cover, w.pressure)
+
+    @cached_property
+    def wind(self) -> FloatArray:
+        """Return the wind at the wall (8760,) [m/s]."""
+        return self._wind(WALL_HEIGHT, OPEN if self.place.terrain == "open" else SUBURBAN)
+
+    @cached_property
+    def wind_at_station(self) -> FloatArray:
+        """Return the wind at 10 m over open country (8760,) [m/s]."""
+        return self._wind(10.0, OPEN)
+
+    def _wind(self, height: float, terrain: object) -> FloatArray:
+        return wind_at_height(
+            self.weather.wind_speed,
+            measured_height=self.weather.wind_height_m,
+            height=height,
+            measured=OPEN,
+            site=OPEN if terrain is OPEN else SUBURBAN,
+        )
+
+    @cached_property
+    def wave(self) -> AnnualWave:
+        """Return the year of the outdoor air as one wave."""
+        return annual_wave(self.weather.temp_air)
+
+    @cached_property
+    def _radiation_name(self) -> str:
+        w = self.weather
+        return digest(w.ghi, w.dni, w.dhi, self.albedo, self.sun.altitude, self.sun.azimuth)
+
+    def plane(self, tilt: float, azimuth: float) -> PlaneIrradiance:
+        """Return what falls on a plane [W/m2], before any shade."""
+        name = f"plane-{self._radiation_name}-{tilt:.3f}-{azimuth % 360.0:.3f}"
+        return PlaneIrradiance(*kept(name, lambda: _packed_plane(self._make_plane(tilt, azimuth))))
+
+    def _make_plane(self, tilt: float, azimuth: float) -> PlaneIrradiance:
+        return plane_irradiance(
+            dni=self.weather.dni,
+            dhi=self.weather.dhi,
+            ghi=self.weather.ghi,
+            albedo=self.albedo,
+            altitude=self.sun.altitude,
+            azimuth=self.sun.azimuth,
+            up_fraction=self.sun.up_fraction,
+            extraterrestrial=self.sun.extraterrestrial,
+            tilt=tilt,
+            surface_azimuth=azimuth,
+        )
+
+
+def prepare_site(place: Place, climate: Climate, folder: Path) -> Site:
+    """Read the weather of a design whose file lies in `folder`.
+
+    Raises `InputError` when the weather can not be used, or when its stamps do
+    not fit the sun.
+    """
+    weather = (
+        read_tmy3(folder / climate.file) if climate.file is not None else read_shipped(climate.year)
+    )
+    if shifted := check_stamps(weather):
+        raise InputError([problem.at(file=climate.file or climate.year) for problem in shifted])
+    return Site(place, weather)
+
+
+def distance_cautions(site: Site) -> Sequence[Sentence]:
+    """Return a caution when the weather was measured far from the place."""
+    place, weather = site.place, site.weather
+    north = (place.latitude - weather.latitude) * 111.2
+    east = (place.longitude - weather.longitude) * 111.2 * np.cos(np.radians(place.latitude))
+    far, up = float(np.hypot(north, east)), abs(place.altitude - weather.altitude_m)
+    if far <= _FAR_KM and up <= _FAR_UP_M:
+        return ()
+    values = {"source": weather.source, "km": round(far), "up": Quantity(up, "length")}
+    return (Sentence("caution.weather_far", values),)
+
+
+def _packed(sun: SunYear) -> FloatArray:
+    return np.concatenate([getattr(sun, field.name) for field in fields(sun)])
+
+
+def _packed_plane(plane: PlaneIrradiance) -> FloatArray:
+    return np.stack([getattr(plane, field.name) for field in fields(plane)])

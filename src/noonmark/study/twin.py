@@ -1,0 +1,48 @@
+"""The unshaped twin: the same house, had nobody thought of the sun."""
+
+from __future__ import annotations
+
+from noonmark.design.derived import WallFace, building_depth, wall_faces
+from noonmark.design.model import Building, Homestead, Window
+
+
+def unshaped_twin(homestead: Homestead) -> Homestead:
+    """Return the homestead with every building unshaped.
+
+    Same size, insulation, glass and eave; each window entry spread over the
+    sides of its zone in proportion to their walls, and the long side turned
+    east (true azimuth 90).
+    """
+    twins = {name: _unshaped(building) for name, building in homestead.buildings.items()}
+    return homestead.model_copy(update={"buildings": twins})
+
+
+def _unshaped(building: Building) -> Building:
+    length = max(zone.length for zone in building.zone.values())
+    faces = 90.0 if length >= building_depth(building) else 180.0
+    walls = [face for face in wall_faces(building) if face.next_to is None and face.side]
+    windows = [
+        part
+        for index, window in enumerate(building.window)
+        for part in _spread(window, _walls_of(building, walls, index))
+    ]
+    return building.model_copy(update={"faces": faces, "window": windows})
+
+
+def _walls_of(building: Building, walls: list[WallFace], index: int) -> list[WallFace]:
+    zone = building.window[index].zone or next(iter(building.zone))
+    return [face for face in walls if face.zone == zone]
+
+
+def _spread(window: Window, walls: list[WallFace]) -> list[Window]:
+    total = sum(face.length * face.height for face in walls)
+    return [
+        window.model_copy(
+            update={
+                "side": face.side,
+                "wall": None,
+                "count": window.count * face.length * face.height / total,
+            }
+        )
+        for face in walls
+    ]
