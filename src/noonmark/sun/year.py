@@ -13,7 +13,12 @@ from datetime import UTC, datetime
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.sun.angles import extraterrestrial_normal
+from noonmark.sun.angles import (
+    extraterrestrial_normal,
+    hour_angle_position,
+    spencer_declination,
+    spencer_equation_of_time,
+)
 from noonmark.sun.position import declination, rise_set_noon, solar_position
 
 NOMINAL_YEAR = 2022
@@ -106,3 +111,17 @@ def _daily_hours(
         return hours
 
     return standard(sun.sunrise), standard(sun.sunset), standard(sun.noon)
+
+
+def middle_altitude(
+    *, latitude: float, longitude: float, utc_offset_h: float, later_h: float = 0.0
+) -> NDArray[np.float64]:
+    """Return the sun's true altitude [deg] in the middle of each hour, (8760,), to 0.3 deg.
+
+    By short formulas, without the full algorithm: for checks of a weather file.
+    `later_h` [h] moves every instant; the other arguments are those of `sun_year`.
+    """
+    hours = np.arange(HOURS) + 0.5 + later_h
+    day = np.arange(HOURS) // 24 + 1.0
+    solar_h = hours - utc_offset_h + longitude / 15.0 + spencer_equation_of_time(day) / 60.0
+    return hour_angle_position(latitude, spencer_declination(day), (solar_h - 12.0) * 15.0)[0]

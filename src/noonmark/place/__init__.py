@@ -1,0 +1,1 @@
+"""The place: its coordinates, its clock, the names of its sides."""
