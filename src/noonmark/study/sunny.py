@@ -19,7 +19,7 @@ from noonmark.glazing.unit import GLASS_EMISSIVITY, diffuse
 from noonmark.glazing.window import window_parts
 from noonmark.place.site import azimuth_name
 from noonmark.shading.eave import sunlit_fraction
-from noonmark.shading.view import dome_view_factor
+from noonmark.shading.view import dome_view_factor, sky_view_factor
 from noonmark.study.constructions import glazing_of
 from noonmark.study.elements import Part, outdoor_part
 from noonmark.study.site import Site
@@ -30,6 +30,8 @@ FloatArray = NDArray[np.float64]
 
 INSIDE_GLASS_REFLECTANCE = 0.15
 """Share of the sun inside that a window throws back (clear double glass, diffuse)."""
+
+_LEAST_RESISTANCE = 0.005
 
 
 @dataclass(frozen=True)
@@ -60,7 +62,7 @@ class WallSun:
             wall_azimuth=self.face.azimuth,
             width=width,
             height=top - bottom,
-            gap=self.eave.soffit - top,
+            gap=max(0.0, self.eave.soffit - top),
             eave_projection=self.eave.projection,
             left_extension=self.eave.ends + left,
             right_extension=self.eave.ends + self.face.length - left - width,
@@ -73,7 +75,7 @@ class WallSun:
         return _dome(
             width,
             top - bottom,
-            self.eave.soffit - top,
+            max(0.0, self.eave.soffit - top),
             self.eave.projection,
             self.eave.ends + left,
             self.eave.ends + self.face.length - left - width,
@@ -84,7 +86,7 @@ class WallSun:
 def _dome(
     width: float, height: float, gap: float, projection: float, left: float, right: float
 ) -> float:
-    return dome_view_factor(
+    seen = dome_view_factor(
         width=width,
         height=height,
         gap=gap,
@@ -92,6 +94,7 @@ def _dome(
         left_extension=left,
         right_extension=right,
     )
+    return seen / sky_view_factor(90.0)
 
 
 @dataclass(frozen=True)
@@ -184,7 +187,7 @@ def window_parts_of(
         side=side,
         zone=zone,
         area=window.count * parts.frame_area,
-        modes=massless_element(1.0 / (1.0 / frame_u - 1.0 / OUTSIDE_FILM - 1.0 / INSIDE_FILM)),
+        modes=massless_element(1.0 / _between_films(frame_u)),
         facing="wall",
         sky_view=0.5 * placed.dome,
         absorbed=frame.absorptance * (direct + scattered),
@@ -195,6 +198,11 @@ def window_parts_of(
         scattered=glass_area * scattered * even[0],
     )
     return [glass, frame_part], entered
+
+
+def _between_films(u_value: float) -> float:
+    """Return the resistance of a frame without its films [m2K/W]; bare metal has next to none."""
+    return max(1.0 / u_value - 1.0 / OUTSIDE_FILM - 1.0 / INSIDE_FILM, _LEAST_RESISTANCE)
 
 
 def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:

@@ -1,0 +1,92 @@
+"""Renders sentences and problems: keys with values become words here and nowhere below."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from noonmark.errors import NoonmarkError, Problem, Sentence
+from noonmark.units import Quantity, System
+
+
+@dataclass(frozen=True)
+class Speech:
+    """A reader's language and units system."""
+
+    system: System = "metric"
+    language: str = "en"
+
+    def say(self, sentence: Sentence) -> str:
+        """Return a sentence in words."""
+        return self._fill(sentence.key, sentence.values)
+
+    def word(self, key: str) -> str:
+        """Return the word or phrase of a key without values."""
+        return self._table[key]
+
+    def explain(self, problem: Problem) -> str:
+        """Return `file:line: part: what is wrong` and, where there is one, a line `hint: ...`."""
+        place = ":".join(str(item) for item in (problem.file, problem.line) if item)
+        part = self._part(problem)
+        lead = [item for item in (place, part) if item]
+        text = ": ".join([*lead, self._fill(problem.code, problem.values)])
+        hint = f"{problem.code}.hint"
+        if hint in self._table:
+            text += f"\n  {self.word('hint')}: {self._fill(hint, problem.values)}"
+        return text
+
+    def explain_all(self, error: NoonmarkError) -> str:
+        """Return every problem of an error, one after the other."""
+        return "\n".join(self.explain(problem) for problem in error.problems)
+
+    def number(self, value: float, digits: int = 0) -> str:
+        """Return a number with a thin group mark."""
+        return f"{value:,.{digits}f}".replace(",", self.word("number.group"))
+
+    @property
+    def _table(self) -> Mapping[str, str]:
+        return _sentences(self.language)
+
+    def _fill(self, key: str, values: Mapping[str, object]) -> str:
+        shown = {name: self._show(value) for name, value in values.items()}
+        return self._table[key].format_map(shown)
+
+    def _show(self, value: object) -> str:
+        if isinstance(value, Quantity):
+            return value.write(self.system)
+        if isinstance(value, str):
+            return self._table.get(f"kind.{value}", value)
+        if isinstance(value, float):
+            return f"{value:.6g}"
+        if isinstance(value, Sequence):
+            return ", ".join(self._show(item) for item in value)
+        return str(value)
+
+    def _part(self, problem: Problem) -> str:
+        """Return the part in the builder's words: "south window 1, width"."""
+        words = problem.path.split(".") if problem.path else []
+        if "number" in problem.values and len(words) >= 3:
+            side = problem.values.get("side")
+            lead = f"{self._table.get(f'side.{side}', '')} {self.word('part.window')}".strip()
+            return ", ".join([f"{lead} {problem.values['number']}", *words[3:]])
+        return ", ".join(self._table.get(f"part.{word}", word) for word in words)
+
+
+@cache
+def _sentences(language: str) -> Mapping[str, str]:
+    text = files("noonmark.cards").joinpath(f"sentences/{language}.toml").read_text("utf-8")
+    return _flat(tomllib.loads(text))
+
+
+def _flat(table: Mapping[str, object], prefix: str = "") -> dict[str, str]:
+    flat: dict[str, str] = {}
+    for key, value in table.items():
+        name = f"{prefix}{key}"
+        if isinstance(value, Mapping):
+            flat |= _flat(value, f"{name}.")
+        else:
+            flat[name] = str(value)
+    return flat
