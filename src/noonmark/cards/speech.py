@@ -11,6 +11,9 @@ from importlib.resources import files
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
 
+_GROUP = {"kind": "kind", "got": "kind", "side": "side"}
+"""Values whose text is itself a key, and the table it lies in."""
+
 
 @dataclass(frozen=True)
 class Speech:
@@ -51,14 +54,15 @@ class Speech:
         return _sentences(self.language)
 
     def _fill(self, key: str, values: Mapping[str, object]) -> str:
-        shown = {name: self._show(value) for name, value in values.items()}
-        return self._table[key].format_map(shown)
+        shown = {name: self._show(value, name) for name, value in values.items()}
+        template = self._table.get(key, key)
+        return template.format_map(_Shown(shown))
 
-    def _show(self, value: object) -> str:
+    def _show(self, value: object, name: str = "") -> str:
         if isinstance(value, Quantity):
             return value.write(self.system)
         if isinstance(value, str):
-            return self._table.get(f"kind.{value}", value)
+            return self._table.get(f"{_GROUP.get(name)}.{value}", _printable(value))
         if isinstance(value, float):
             return f"{value:.6g}"
         if isinstance(value, Sequence):
@@ -73,6 +77,18 @@ class Speech:
             lead = f"{self._table.get(f'side.{side}', '')} {self.word('part.window')}".strip()
             return ", ".join([f"{lead} {problem.values['number']}", *words[3:]])
         return ", ".join(self._table.get(f"part.{word}", word) for word in words)
+
+
+def _printable(text: str) -> str:
+    return "".join(sign if sign.isprintable() else " " for sign in text)
+
+
+class _Shown(dict[str, str]):
+    """Values of a sentence; one that is missing shows as a question mark, never as a crash."""
+
+    def __missing__(self, key: str) -> str:
+        """Return the mark for a value that was not handed over."""
+        return f"?{key}?"
 
 
 @cache

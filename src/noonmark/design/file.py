@@ -21,7 +21,7 @@ from noonmark.design.model import SCHEMA, Homestead
 from noonmark.design.problems import problems_of, window_words
 from noonmark.errors import InputError, Problem
 
-TOP_LEVEL = ("schema", "title", "place", "climate", "construction", "glazing")
+TOP_LEVEL = ("schema", "title", "units", "place", "climate", "construction", "glazing")
 LARGEST_FILE = 1_000_000
 
 

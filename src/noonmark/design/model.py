@@ -262,7 +262,8 @@ class Homestead(Part):
     """The whole file."""
 
     schema_version: Annotated[Literal[1], Field(alias="schema")]
-    title: str = ""
+    title: Annotated[str, Field(max_length=120)] = ""
+    units: Literal["metric", "us"] = "metric"
     place: Place
     climate: Climate = Climate()
     construction: dict[str, Construction] = {}

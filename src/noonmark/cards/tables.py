@@ -1,0 +1,119 @@
+"""A year in tables of words, for any face that shows text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from noonmark.cards.speech import Speech
+from noonmark.errors import Sentence
+from noonmark.study.results import BuildingYear, PartFlow, YearResult
+from noonmark.units import Quantity
+
+JOULES_PER_KWH = 3.6e6
+
+
+@dataclass(frozen=True)
+class Table:
+    """Words in rows; the first column says what, the others how much."""
+
+    title: str
+    heading: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def year_tables(result: YearResult, speech: Speech) -> Iterator[Table]:
+    """Yield the comparison with the twin, the heat balance and the months of every building."""
+    for own, twin in zip(result.buildings, result.twin, strict=True):
+        yield _comparison(own, twin, speech)
+        for zone in own.zones:
+            yield _flows(speech.word("year.losses"), zone.losses, speech)
+            yield _flows(speech.word("year.gains"), zone.gains, speech)
+        yield _months(own, speech)
+
+
+def verdict(result: YearResult, speech: Speech) -> str:
+    """Return the one sentence that says what shaping to the sun is worth here."""
+    saving = round(100.0 * result.saving)
+    key = "year.saving" if saving >= 0 else "year.costing"
+    return speech.say(Sentence(key, {"percent": abs(saving)}))
+
+
+def _comparison(own: BuildingYear, twin: BuildingYear, speech: Speech) -> Table:
+    rows: Sequence[tuple[str, Callable[[BuildingYear], str]]] = (
+        ("heating", lambda b: _energy(b.heating_kwh, speech)),
+        ("fuel", lambda b: _fuel(b, speech)),
+        ("peak", lambda b: Quantity(b.peak_heating_w, "power").write(speech.system)),
+        ("coldest", lambda b: _degrees(min(z.temp_min_c for z in b.zones), speech)),
+        ("warmest", lambda b: _degrees(b.temp_max_c, speech)),
+        ("above", lambda b: speech.number(b.hours_above_26_c)),
+        ("glass", lambda b: _glass(b, speech)),
+    )
+    return Table(
+        title=own.name,
+        heading=("", speech.word("year.house"), speech.word("year.twin")),
+        rows=tuple((speech.word(f"year.{key}"), show(own), show(twin)) for key, show in rows),
+    )
+
+
+def _flows(title: str, flows: tuple[PartFlow, ...], speech: Speech) -> Table:
+    total = sum(flow.kwh for flow in flows) or 1.0
+    ranked = sorted(flows, key=lambda flow: -flow.kwh)
+    return Table(
+        title=title,
+        heading=("", "kWh", "%"),
+        rows=tuple(
+            (
+                speech.say(Sentence(f"year.part_{flow.part}", {"side": flow.side})),
+                speech.number(flow.kwh),
+                speech.number(100.0 * flow.kwh / total),
+            )
+            for flow in ranked
+        ),
+    )
+
+
+def _months(building: BuildingYear, speech: Speech) -> Table:
+    rows = []
+    for index in range(12):
+        months = [zone.months[index] for zone in building.zones]
+        area = [zone.floor_area_m2 for zone in building.zones]
+        inside = sum(m.temp_mean_c * a for m, a in zip(months, area, strict=True)) / sum(area)
+        rows.append(
+            (
+                speech.word(f"month.{index + 1}"),
+                _degrees(months[0].outdoor_mean_c, speech),
+                _degrees(inside, speech),
+                speech.number(sum(m.solar_kwh for m in months)),
+                speech.number(sum(m.heating_kwh for m in months)),
+            )
+        )
+    words = [speech.word(f"year.{key}") for key in ("month", "outdoors", "inside", "sun", "heater")]
+    words[3:] = [f"{word}, kWh" for word in words[3:]]
+    return Table(speech.word("year.months"), tuple(words), tuple(rows))
+
+
+def _energy(kwh: float, speech: Speech) -> str:
+    return f"{speech.number(kwh)} kWh"
+
+
+def _degrees(celsius: float, speech: Speech) -> str:
+    return Quantity(celsius, "temperature").write(speech.system)
+
+
+def _fuel(building: BuildingYear, speech: Speech) -> str:
+    fuel = building.fuel
+    if fuel is None:
+        return speech.word("year.no_heater")
+    if fuel.full_cords > 0.0:
+        values = {"value": speech.number(fuel.full_cords, 2), "fuel": fuel.fuel}
+        return speech.say(Sentence("year.cords", values))
+    values = {"value": speech.number(fuel.amount), "unit": fuel.unit, "fuel": fuel.fuel}
+    return speech.say(Sentence("year.amount", values))
+
+
+def _glass(building: BuildingYear, speech: Speech) -> str:
+    return ", ".join(
+        f"{side} {Quantity(area, 'area').write(speech.system)}"
+        for side, area in sorted(building.glass_by_side_m2.items())
+    )
