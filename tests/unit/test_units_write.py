@@ -29,6 +29,7 @@ WRITTEN: list[tuple[float, Kind, System, str]] = [
     (0.5, "pitch", "us", "6/12"),
     (0.375, "pitch", "us", "4.5/12"),
     (1.0, "pitch", "metric", "45.0°"),
+    (2000.0, "pitch", "metric", "24000/12"),
     (0.3, "ratio", "metric", "30 %"),
     (14.0, "count", "us", "14"),
 ]

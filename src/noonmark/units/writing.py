@@ -91,8 +91,10 @@ def write(value: float, kind: Kind, system: System, *, digits: int | None = None
 
 
 def _pitch(value: float, system: System, digits: int) -> str:
-    if system == "metric":
-        return f"{_decimal(math.degrees(math.atan(value)), digits)}°"
+    """Return degrees, or rise in twelve: for the US, and where degrees would round to upright."""
+    degrees = math.degrees(math.atan(value))
+    if system == "metric" and round(abs(degrees), digits) < 90:
+        return f"{_decimal(degrees, digits)}°"
     rise = _decimal(12 * value, digits)
     return f"{rise.rstrip('0').rstrip('.') if '.' in rise else rise}/12"
 

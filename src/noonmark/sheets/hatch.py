@@ -1,0 +1,90 @@
+"""Cut parts as a carpenter hatches them: framing, batts, boards."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from noonmark.shape.polygon import Points
+from noonmark.sheets import svg
+from noonmark.sheets.paper import WOOD
+from noonmark.sheets.view import View
+
+PLATE = 0.038
+"""Thickness of a framing plate: 1 1/2 inch [m]."""
+
+LOOP = 0.085
+"""Width of one loop of an insulation batt as drawn [m]."""
+
+BULGE = 0.45 * LOOP
+"""How far a loop swings past its turning places [m]."""
+
+
+def timber(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
+    """Return framing cut across the grain: a box [m] with its diagonals."""
+    box = view.box(x0, y0, x1, y1)
+    (left, low), _, (right, high), _ = box
+    cross = f"M{svg.number(left)} {svg.number(low)}L{svg.number(right)} {svg.number(high)}"
+    cross += f"M{svg.number(left)} {svg.number(high)}L{svg.number(right)} {svg.number(low)}"
+    frame = svg.polygon(box, class_="seen")
+    return frame + svg.element("path", d=cross, class_="hatch")
+
+
+def batt(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
+    """Return an insulation batt standing in a wall: loops from side to side of a box [m]."""
+    pad = min(BULGE, (x1 - x0) / 4)
+    return serpentine(
+        [view.y(y) for y in steps(y0, y1)],
+        lambda _: (view.x(x0 + pad), view.x(x1 - pad)),
+        lambda along, across: (across, along),
+    )
+
+
+def steps(start: float, end: float) -> list[float]:
+    """Return the middles of whole loops that fill start..end [m]."""
+    count = int((end - start) / LOOP)
+    width = (end - start) / max(count, 1)
+    return [start + (i + 0.5) * width for i in range(count)]
+
+
+def serpentine(
+    along: list[float],
+    sides: Callable[[float], tuple[float, float]],
+    turn: Callable[[float, float], tuple[float, float]],
+) -> str:
+    """Return one soft line running to and fro between two sides [px].
+
+    `along`: where it crosses; `sides`: both turning places there; `turn` puts
+    (along, across) into (x, y).
+    """
+    corners = [
+        turn(place, sides(place)[(i + flip) % 2])
+        for i, place in enumerate(along)
+        for flip in (0, 1)
+    ]
+    if not corners:
+        return ""
+    return svg.element("path", d=_soft(corners), class_="loops")
+
+
+def _soft(corners: list[tuple[float, float]]) -> str:
+    """Return a path through corners, straight across and round at every turn."""
+    pieces = [f"M{_pair(*corners[0])}"]
+    for i in range(1, len(corners)):
+        (x0, y0), (x1, y1) = corners[i - 1], corners[i]
+        if i % 2:
+            pieces.append(f"L{_pair(x1, y1)}")
+        else:
+            bx, by = (corners[i - 1][0] - corners[i - 2][0], corners[i - 1][1] - corners[i - 2][1])
+            reach = 0.6 * (abs(x1 - x0) + abs(y1 - y0)) / max(1e-9, abs(bx) + abs(by))
+            first, second = (x0 + bx * reach, y0 + by * reach), (x1 + bx * reach, y1 + by * reach)
+            pieces.append(f"C{_pair(*first)} {_pair(*second)} {_pair(x1, y1)}")
+    return "".join(pieces)
+
+
+def _pair(x: float, y: float) -> str:
+    return f"{svg.number(x)} {svg.number(y)}"
+
+
+def cut(corners: Points, fill: str = WOOD) -> str:
+    """Return a cut part: outlined thick; corners (n, 2) [px]."""
+    return svg.polygon(corners, class_="cut", fill=fill)

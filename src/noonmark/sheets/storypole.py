@@ -1,0 +1,74 @@
+"""The story pole: a stick beside the wall, one notch for each date's shade line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from noonmark.sheets import svg
+from noonmark.sheets.paper import INK, SHADE, SMALL
+from noonmark.sheets.spread import spread
+from noonmark.sheets.view import View
+
+STICK = 7.0  # px, half its width
+NOTCH = 12.0  # px, half a notch
+ELBOW = 34.0  # px from the stick to its labels
+BELOW = " ↓"
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One date on the pole: its label and the height of the shade line [m above the floor].
+
+    `current` is the date that the drawing shows.
+    """
+
+    label: str
+    height: float
+    current: bool = False
+
+
+def pole_width(marks: Sequence[Mark]) -> float:
+    """Return the room a pole and its labels take to the left of its middle [px]."""
+    return max((svg.text_width(m.label + BELOW, SMALL) for m in marks), default=0.0) + ELBOW
+
+
+def draw_pole(
+    view: View, x: float, foot: float, top: float, marks: Sequence[Mark], caption: str
+) -> list[str]:
+    """Return the stick from `foot` to `top` [m] at `x` [px], with its notches and labels.
+
+    A shade line above the top gives no notch (the eave shades nothing there
+    yet); one below the foot is written at the foot with an arrow.
+    """
+    shown = [mark for mark in marks if mark.height <= top]
+    ends = view.y(top), view.y(foot)
+    size = {"width": 2 * STICK, "height": ends[1] - ends[0]}
+    stick = svg.element("rect", x=x - STICK, y=ends[0], class_="seen", **size)
+    notches = [view.y(max(mark.height, foot)) for mark in shown]
+    labels = spread(notches, SMALL * 1.08, ends[0] - 3 * SMALL, view.bottom)
+    name = svg.text(x + STICK, min([ends[0], *labels]) - SMALL, caption, SMALL, class_="name end")
+    drawn = [
+        part
+        for mark, at, label in zip(shown, notches, labels, strict=True)
+        for part in _notch(x, at, label, mark, mark.height < foot)
+    ]
+    return [stick, *drawn, name]
+
+
+def _notch(x: float, at: float, label: float, mark: Mark, sunk: bool) -> list[str]:
+    ink, weight = (SHADE, 4.5) if mark.current else (INK, 2.2)
+    tip = x - NOTCH
+    elbow = f"M{svg.number(tip)} {svg.number(at)}L{svg.number(x - ELBOW + 5)} {svg.number(label)}"
+    return [
+        svg.line(tip, at, x + NOTCH, at, stroke=ink, stroke_width=weight, class_="notch"),
+        svg.element("path", d=elbow, class_="reach"),
+        svg.text(
+            x - ELBOW,
+            label + SMALL * 0.34,
+            mark.label + (BELOW if sunk else ""),
+            SMALL,
+            class_="name end mark" if mark.current else "end mark",
+            style=f"fill:{SHADE}" if mark.current else None,
+        ),
+    ]
