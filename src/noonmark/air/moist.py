@@ -15,14 +15,6 @@ _ICE_POINT = 273.15
 _MASS_RATIO = 0.621945
 
 
-def standard_pressure(altitude: float) -> float:
-    """Return the pressure of the standard atmosphere [Pa] at `altitude` [m].
-
-    Source: ISO 2533 standard atmosphere, troposphere.
-    """
-    return float(101325.0 * (1.0 - 2.25577e-5 * altitude) ** 5.2559)
-
-
 def saturation_pressure(temperature: FloatArray | float) -> FloatArray:
     """Return the saturation pressure over water, below 0 degC over ice [Pa].
 

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.air.leakage import leakage
-from noonmark.air.moist import SPECIFIC_HEAT, air_density, standard_pressure
+from noonmark.air.moist import SPECIFIC_HEAT, air_density
 from noonmark.balance.enclosure import Element, Zone
 from noonmark.climate.year import HOURS, MONTH_OF_HOUR
 from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
@@ -47,6 +47,8 @@ from noonmark.study.sunny import (
     siding_sun,
     window_parts_of,
 )
+
+from noonmark.sun.position import standard_pressure
 
 FloatArray = NDArray[np.float64]
 

@@ -1,0 +1,5 @@
+"""`python -m noonmark`."""
+
+from noonmark.cli import main
+
+main()

@@ -1,0 +1,188 @@
+"""The commands. Data goes to stdout, all else to stderr; 0 fine, 1 goals missed, 2 input error."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import Annotated, Literal
+
+from cyclopts import App, CycloptsError, Parameter
+
+from noonmark.cards.speech import Speech
+from noonmark.errors import InputError, NoonmarkError, Problem
+from noonmark.units import System
+
+app = App(
+    name="noonmark",
+    help="Shape a small building to its sun, and prove it hour by hour.",
+    help_on_error=False,
+)
+
+Changes = Annotated[
+    list[str] | None,
+    Parameter(
+        name="--set",
+        help='Change one value of the design without touching the file: house.eave.projection="3 ft"',
+    ),
+]
+Json = Annotated[bool, Parameter(name="--json", negative="", help="Print the result as JSON.")]
+Units = Annotated[
+    Literal["metric", "us"] | None,
+    Parameter(help="Write metric or US units; default is what the design says."),
+]
+Out = Annotated[Path, Parameter(help="Folder for the drawings; made if needed.")]
+
+DEBUG_VARIABLE = "NOONMARK_DEBUG"
+
+
+@app.command
+def demo(*, out: Out = Path("noonmark-demo"), units: Units = None) -> int:
+    """Run the sample house and its unshaped twin, print the year and draw it."""
+    from noonmark.cli import work
+
+    return work.demo(out, units)
+
+
+@app.command
+def new(
+    file: Path,
+    *,
+    title: str = "My house",
+    latitude: str,
+    longitude: str,
+    altitude: str,
+    time_zone: str,
+    floor_area: str = "100 m2",
+    setpoint: str = "20 C",
+    fuel: str = "electricity",
+    weather: str | None = None,
+    units: Literal["metric", "us"] = "metric",
+) -> int:
+    """Write a design to start from: where, how big, how warm, what fuel.
+
+    Parameters
+    ----------
+    file
+        The design file to write; an existing one is never overwritten.
+    title
+        What you call it.
+    latitude
+        North positive, in degrees.
+    longitude
+        East positive, west negative, in degrees.
+    altitude
+        Above the sea, such as "1876 m" or "6155 ft".
+    time_zone
+        Such as America/Denver.
+    floor_area
+        Inside floor area, such as "100 m2" or "1100 sq ft".
+    setpoint
+        How warm the heater keeps it.
+    fuel
+        A fuel of the catalogue.
+    weather
+        A TMY3 file beside the design; without it the shipped year is used.
+    units
+        How results are written.
+    """
+    from noonmark.cli import work
+
+    return work.new(
+        file,
+        {
+            "title": title,
+            "latitude": latitude,
+            "longitude": longitude,
+            "altitude": altitude,
+            "time_zone": time_zone,
+            "floor_area": floor_area,
+            "setpoint": setpoint,
+            "fuel": fuel,
+            "weather": weather or "",
+            "units": units,
+        },
+    )
+
+
+@app.command
+def check(file: Path, *, set_: Changes = None, json: Json = False, units: Units = None) -> int:
+    """Check a design by arithmetic: sizes that can not stand, and what to ask about."""
+    from noonmark.cli import work
+
+    return work.check(file, set_ or [], as_json=json, units=units)
+
+
+@app.command
+def run(file: Path, *, set_: Changes = None, json: Json = False, units: Units = None) -> int:
+    """Run the design and its unshaped twin through a year, hour by hour."""
+    from noonmark.cli import work
+
+    return work.run(file, set_ or [], as_json=json, units=units)
+
+
+@app.command
+def show(
+    file: Path,
+    *,
+    set_: Changes = None,
+    date: str = "12-21",
+    at: str = "noon",
+    building: str | None = None,
+    out: Out = Path(),
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Draw the section with the sun at a date, and the map of the year, as SVG.
+
+    Parameters
+    ----------
+    date
+        Month and day such as 12-21, or a full date.
+    at
+        "noon" is solar noon; or a clock time such as 15:00.
+    building
+        Which building; the first one if left out.
+    """
+    from noonmark.cli import work
+
+    return work.show(
+        file, set_ or [], date=date, at=at, building=building, out=out, units=units, as_json=json
+    )
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(run_words(sys.argv[1:]))
+
+
+def run_words(words: list[str]) -> int:
+    """Run one command line and return its exit code; no traceback gets out."""
+    try:
+        code = app(words, exit_on_error=False, print_error=False, result_action="return_value")
+        sys.stdout.flush()
+    except CycloptsError as error:
+        return _complain(InputError(Problem("cli.usage", values={"detail": str(error)})))
+    except NoonmarkError as error:
+        return _complain(error)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        return 130
+    except Exception as error:
+        if os.environ.get(DEBUG_VARIABLE):
+            raise
+        detail = f"{type(error).__name__}: {error}"
+        return _complain(InputError(Problem("cli.broken", values={"detail": detail})))
+    return code if isinstance(code, int) else 0
+
+
+def _complain(error: NoonmarkError) -> int:
+    sys.stderr.write(Speech(_complaint_system()).explain_all(error) + "\n")
+    return 2
+
+
+def _complaint_system() -> System:
+    """Return the units of `--units`, if it was given, for the words of an error."""
+    return "us" if "us" in sys.argv else "metric"

@@ -1,0 +1,58 @@
+"""Tables, sentences and progress on a terminal; plain text when piped."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+
+from noonmark.cards.speech import Speech
+from noonmark.cards.tables import Table
+from noonmark.errors import Progress, ProgressListener, Sentence
+
+_WIDTH = 88
+
+
+def print_table(table: Table) -> None:
+    """Print a table; without colour or frame it reads the same."""
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table as Grid
+    from rich.text import Text
+
+    grid = Grid(box=box.SIMPLE_HEAD, title=Text(table.title), title_justify="left", title_style="bold")
+    for index, word in enumerate(table.heading):
+        grid.add_column(Text(word), justify="left" if index == 0 else "right")
+    for row in table.rows:
+        grid.add_row(*(Text(word) for word in row))
+    Console(highlight=False).print(grid)
+
+
+def print_sentences(title: str, sentences: Sequence[Sentence], speech: Speech) -> None:
+    """Print a titled list of sentences, wrapped."""
+    if not sentences:
+        return
+    print(f"{title}:")
+    for sentence in sentences:
+        print(textwrap.fill(speech.say(sentence), _WIDTH, initial_indent="- ", subsequent_indent="  "))
+
+
+@contextmanager
+def progress_bar(speech: Speech) -> Iterator[ProgressListener]:
+    """Show progress on stderr, on a terminal only, and take it away when done."""
+    from rich.console import Console
+    from rich.progress import Progress as Bar
+
+    with Bar(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("", total=None, visible=False)
+
+        def listen(step: Progress) -> None:
+            bar.update(
+                task,
+                description=speech.word(step.key),
+                completed=step.done,
+                total=step.total,
+                visible=True,
+            )
+
+        yield listen

@@ -1,0 +1,193 @@
+"""What the commands do, imported only when one runs."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import asdict
+from datetime import date as Date
+from datetime import time as Time
+from importlib.resources import files
+from pathlib import Path
+
+from noonmark.cards.speech import Speech
+from noonmark.cards.tables import verdict, year_tables
+from noonmark.cli.output import print_sentences, print_table, progress_bar
+from noonmark.design.checks import cautions
+from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
+from noonmark.design.start import starting_design
+from noonmark.errors import InputError, Problem, Sentence
+from noonmark.sheets.compose import section_sheet, year_map_sheet
+from noonmark.study import YearRun, run_year
+from noonmark.study.section import section_view
+from noonmark.sun.year import NOMINAL_YEAR
+from noonmark.units import Quantity, System
+
+SAMPLE = "larkspur.toml"
+
+
+def demo(out: Path, units: System | None) -> int:
+    """Run the sample, print it, draw it."""
+    text = files("noonmark.design").joinpath(f"data/{SAMPLE}").read_text("utf-8")
+    design = parse_design(text, name=SAMPLE)
+    speech = Speech(units or design.homestead.units)
+    done = _run(design, speech)
+    _print_year(design, done, speech)
+    _draw(design, done, next(iter(design.homestead.buildings)), Date(NOMINAL_YEAR, 12, 21), None, out, speech)
+    return 0
+
+
+def new(file: Path, answers: dict[str, str]) -> int:
+    """Write a starting design, checked before it is written."""
+    if file.exists():
+        raise InputError(Problem("cli.exists", file=str(file)))
+    text = starting_design(answers)
+    design = parse_design(text, name=file.name, folder=file.parent)
+    write_atomically(file, text)
+    speech = Speech(design.homestead.units)
+    sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(file)})) + "\n")
+    return 0
+
+
+def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:
+    """Check a design and say its truss line and its cautions."""
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    found = cautions(design.homestead)
+    if as_json:
+        _print_json({"format": "noonmark.check/1", "cautions": [asdict(item) for item in found]})
+        return 0
+    print(speech.say(Sentence("check.sound", {"file": file.name})))
+    for name in design.homestead.buildings:
+        print(speech.say(Sentence("check.truss", _truss_values(design, name))))
+    print_sentences(speech.word("caution.title"), found, speech)
+    return 0
+
+
+def run(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:
+    """Run the year; 1 when the design misses its own goals."""
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    done = _run(design, speech)
+    missed = [item for building in done.result.buildings for item in building.missed_goals]
+    if as_json:
+        _print_json(done.result.as_data())
+    else:
+        _print_year(design, done, speech)
+    for item in missed:
+        sys.stderr.write(speech.say(item) + "\n")
+    return 1 if missed else 0
+
+
+def show(
+    file: Path,
+    changes: Sequence[str],
+    *,
+    date: str,
+    at: str,
+    building: str | None,
+    out: Path,
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Draw the section and the year map."""
+    day, clock = _day(date), _clock(at)
+    design = load_design(file, changes)
+    names = list(design.homestead.buildings)
+    name = building or names[0]
+    if name not in names:
+        raise InputError(Problem("show.no_building", values={"read": name, "known": names}))
+    speech = Speech(units or design.homestead.units)
+    drawn = _draw(design, _run(design, speech), name, day, clock, out, speech, quiet=as_json)
+    if as_json:
+        _print_json({"format": "noonmark.show/1", "files": [str(path) for path in drawn]})
+    return 0
+
+
+def _run(design: DesignFile, speech: Speech) -> YearRun:
+    with progress_bar(speech) as listen:
+        return run_year(design.homestead, design.folder, name=design.name, listen=listen)
+
+
+def _draw(
+    design: DesignFile,
+    done: YearRun,
+    name: str,
+    day: Date,
+    clock: Time | None,
+    out: Path,
+    speech: Speech,
+    *,
+    quiet: bool = False,
+) -> list[Path]:
+    """Write both sheets and say where; returns their paths."""
+    homestead = design.homestead
+    view = section_view(homestead, name, day=day, clock=clock)
+    title = homestead.title or name
+    sheets = {
+        f"{name}-section-{day:%m-%d}.svg": section_sheet(
+            view, title=title, faces=homestead.buildings[name].faces, speech=speech
+        )
+    }
+    for index, zone in enumerate(homestead.buildings[name].zone):
+        sheets[f"{name}-{zone}-year.svg"] = year_map_sheet(done, name, index, speech)
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        values = {"reason": error.strerror or type(error).__name__}
+        raise InputError(Problem("file.unwritable", file=str(out), values=values)) from error
+    paths = []
+    for file, drawing in sheets.items():
+        write_atomically(out / file, drawing)
+        paths.append(out / file)
+        if not quiet:
+            sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(out / file)})) + "\n")
+    return paths
+
+
+def _print_year(design: DesignFile, done: YearRun, speech: Speech) -> None:
+    result = done.result
+    place = design.homestead.place.name or result.climate.source
+    print(speech.say(Sentence("year.heading", {"title": result.title, "place": place})))
+    trust = speech.word(f"trust.{result.climate.trust}")
+    print(f"{speech.word('year.weather')}: {result.climate.source}, {trust}\n")
+    for table in year_tables(result, speech):
+        print_table(table)
+    print(verdict(result, speech) + "\n")
+    print_sentences(speech.word("caution.title"), result.cautions, speech)
+
+
+def _print_json(data: object) -> None:
+    print(json.dumps(data, indent=2, default=_plain))
+
+
+def _plain(value: object) -> object:
+    return asdict(value) if isinstance(value, Quantity) else str(value)
+
+
+def _truss_values(design: DesignFile, name: str) -> dict[str, object]:
+    from noonmark.design.derived import roof_triangle
+
+    roof = roof_triangle(design.homestead, design.homestead.buildings[name])
+    lengths = ("span", "heel", "projection", "soffit", "tail")
+    return {
+        **{key: Quantity(getattr(roof, key), "length") for key in lengths},
+        "pitch": Quantity(roof.pitch, "pitch"),
+    }
+
+
+def _day(text: str) -> Date:
+    try:
+        return Date.fromisoformat(text if len(text) > 5 else f"{NOMINAL_YEAR}-{text}")
+    except ValueError as error:
+        raise InputError(Problem("show.bad_date", values={"read": text})) from error
+
+
+def _clock(text: str) -> Time | None:
+    if text == "noon":
+        return None
+    try:
+        return Time.fromisoformat(text)
+    except ValueError as error:
+        raise InputError(Problem("show.bad_hour", values={"read": text})) from error

@@ -1,0 +1,75 @@
+"""A design to start from, made of a handful of answers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from importlib.resources import files
+
+from noonmark.errors import InputError, Problem
+from noonmark.place.site import equator_azimuth
+from noonmark.units import Kind, read, write
+
+LONG_TO_WIDE = 1.6
+"""Length along the sunny side over width (common practice: long side to the sun)."""
+
+SUNNY_GLASS_SHARE = 0.09
+"""Sunny-side window area over floor area to start from (common practice: 7 to 12 %)."""
+
+_WINDOW_HEIGHT = 1.5
+_WIDEST_WINDOW = 1.8
+_TEXT_ANSWERS = ("title", "time_zone", "fuel", "weather", "units")
+_KINDS: Mapping[str, Kind] = {
+    "latitude": "angle",
+    "longitude": "angle",
+    "altitude": "length",
+    "floor_area": "area",
+    "setpoint": "temperature",
+}
+
+
+def starting_design(answers: Mapping[str, str]) -> str:
+    """Return the text of a commented design file.
+
+    `answers` holds title, latitude, longitude, altitude, time_zone, floor_area,
+    setpoint, fuel, weather (a file or empty) and units, each as written by the
+    builder. Raises `InputError` naming the answer that can not be read.
+    """
+    numbers = {name: _number(name, answers[name], kind) for name, kind in _KINDS.items()}
+    area = numbers["floor_area"]
+    if not 10.0 <= area <= 2000.0:
+        values = {"read": answers["floor_area"], "low": "10 m2", "high": "2000 m2"}
+        raise InputError(Problem("place.out_of_range", path="--floor-area", values=values))
+    width = math.sqrt(area / LONG_TO_WIDE)
+    glass = SUNNY_GLASS_SHARE * area
+    count = math.ceil(glass / (_WINDOW_HEIGHT * _WIDEST_WINDOW))
+    template = files("noonmark.design").joinpath("data/start.toml").read_text("utf-8")
+    filled = {
+        "latitude": f"{numbers['latitude']:g}",
+        "longitude": f"{numbers['longitude']:g}",
+        "altitude": write(numbers["altitude"], "length", "metric"),
+        "setpoint": write(numbers["setpoint"], "temperature", "metric"),
+        "faces": f"{equator_azimuth(numbers['latitude']):g}",
+        "length": f"{area / width:.2f} m",
+        "width": f"{width:.2f} m",
+        "count": str(count),
+        "window_width": f"{glass / count / _WINDOW_HEIGHT:.2f} m",
+        **{name: _quoted(answers[name]) for name in _TEXT_ANSWERS if name != "weather"},
+        "climate": f"file = {_quoted(answers['weather'])}" if answers["weather"] else 'year = "golden"',
+    }
+    for name, value in filled.items():
+        template = template.replace(f"<{name}>", value)
+    return template
+
+
+def _number(name: str, text: str, kind: Kind) -> float:
+    try:
+        return read(text, kind)
+    except InputError as error:
+        option = f"--{name.replace('_', '-')}"
+        raise InputError([problem.at(path=option) for problem in error.problems]) from error
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return '"' + "".join(sign if sign.isprintable() else " " for sign in escaped) + '"'

@@ -1,0 +1,96 @@
+"""Sheets of a design with their words: section and year map."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import numpy as np
+
+from noonmark.cards.speech import Speech
+from noonmark.errors import Sentence
+from noonmark.place.site import azimuth_name
+from noonmark.sheets.section import SectionLabels, draw_section
+from noonmark.sheets.storypole import Mark
+from noonmark.sheets.yearmap import YearMapLabels, draw_year_map
+from noonmark.study.section import NoonMark, SectionView
+from noonmark.study.year import YearRun
+from noonmark.units import Quantity
+
+
+def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech) -> str:
+    """Return the section of a building's sunny wall as an SVG document."""
+    values = {
+        "title": title,
+        "side": azimuth_name(faces),
+        "date": _day(view.instant.date(), speech),
+        "clock": f"{view.instant:%H:%M}",
+        "altitude": Quantity(view.sun_altitude, "angle"),
+    }
+    sunless = "" if view.profile_angle is not None else "_sunless"
+    labels = SectionLabels(
+        title=speech.say(Sentence("sheet.section_title", values)),
+        subtitle=speech.say(Sentence(f"sheet.section_subtitle{sunless}", values)),
+        description=speech.say(Sentence("sheet.section_description", values)),
+        **{word: speech.word(f"sheet.{word}") for word in _SECTION_WORDS},
+        notes=(speech.word("sheet.pole_note"), speech.word("sheet.engineer_note")),
+    )
+    return draw_section(
+        view.section,
+        labels,
+        profile_angle=view.profile_angle,
+        marks=[
+            Mark(_mark_label(mark, speech), mark.height, _shows(mark, view)) for mark in view.marks
+        ],
+        system=speech.system,
+    )
+
+
+def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:
+    """Return the year map of one zone of a building as an SVG document."""
+    year = run.hourly[name]
+    values = {"title": run.result.title, "building": name, "place": run.result.climate.source}
+    labels = YearMapLabels(
+        title=speech.say(Sentence("sheet.map_title", values)),
+        subtitle=speech.say(Sentence("sheet.map_subtitle", values)),
+        description=speech.say(Sentence("sheet.map_description", values)),
+        months=tuple(speech.word(f"month_short.{number}") for number in range(1, 13)),
+        hours=(
+            speech.word("sheet.midnight"),
+            "6",
+            speech.word("sheet.noon"),
+            "18",
+            speech.word("sheet.midnight"),
+        ),
+        sun_line=speech.word("sheet.sun_line"),
+        heated=speech.word("sheet.heated"),
+        hard_heated=speech.word("sheet.hard_heated"),
+        notes=(speech.word("sheet.map_note"),),
+    )
+    return draw_year_map(
+        year.operative[:, zone],
+        np.maximum(year.plant[:, zone], 0.0),
+        run.site.sun.sunrise_h,
+        run.site.sun.sunset_h,
+        labels,
+        system=speech.system,
+    )
+
+
+_SECTION_WORDS = ("floor", "sill", "head", "soffit", "heel", "pole")
+
+
+def _day(day: date, speech: Speech) -> str:
+    return speech.say(
+        Sentence("sheet.day", {"day": day.day, "month": speech.word(f"month_short.{day.month}")})
+    )
+
+
+def _mark_label(mark: NoonMark, speech: Speech) -> str:
+    first, second = _day(mark.first, speech), _day(mark.second, speech)
+    return first if abs((mark.second - mark.first).days % 365) < 14 else f"{first} · {second}"
+
+
+def _shows(mark: NoonMark, view: SectionView) -> bool:
+    """Return whether the drawing's own day is one of the mark's."""
+    shown = (view.instant.month, view.instant.day)
+    return shown in {(day.month, day.day) for day in (mark.first, mark.second)}

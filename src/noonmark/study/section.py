@@ -1,0 +1,149 @@
+"""The wall section of a building with the sun of one date, and the marks of the year."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+
+import numpy as np
+
+from noonmark.design.derived import roof_triangle, thickness
+from noonmark.design.model import Building, Homestead, Window
+from noonmark.errors import InputError, PhysicsError, Problem
+from noonmark.place.clock import time_zone
+from noonmark.place.site import equator_azimuth
+from noonmark.shape.section import Opening, WallSection, shade_line
+from noonmark.sun.angles import profile_angle
+from noonmark.sun.position import declination, rise_set_noon, solar_position
+from noonmark.sun.year import NOMINAL_YEAR
+
+GROUND = -0.2
+"""Ground outside below the finished floor [m] (common practice, no source)."""
+
+_FORTNIGHT = timedelta(days=14)
+_NOTCHES = 14
+
+
+@dataclass(frozen=True)
+class NoonMark:
+    """Where the shade edge stands at solar noon on `first` and again on `second` [m above floor]."""
+
+    first: date
+    second: date
+    height: float
+
+
+@dataclass(frozen=True)
+class SectionView:
+    """A section with its sun: angles [deg], the instant, and the notches of the story pole.
+
+    `profile_angle` is None when the sun is down or behind the wall.
+    """
+
+    section: WallSection
+    instant: datetime
+    sun_altitude: float
+    sun_azimuth: float
+    profile_angle: float | None
+    marks: tuple[NoonMark, ...]
+
+
+def section_view(
+    homestead: Homestead, name: str, *, day: date, clock: time | None = None
+) -> SectionView:
+    """Return the sunny wall of a building on `day` at solar noon, or at `clock` time there.
+
+    Raises `InputError` when the parts of the section can not stand together.
+    """
+    building = homestead.buildings[name]
+    place = homestead.place
+    zone = time_zone(place.time_zone)
+    if clock is None:
+        utc = _solar_noon(homestead, day)
+    else:
+        utc = datetime.combine(day, clock, tzinfo=zone).timestamp()
+    altitude, azimuth = _sun(homestead, utc)
+    section = _wall_section(homestead, building)
+    return SectionView(
+        section=section,
+        instant=datetime.fromtimestamp(utc, zone),
+        sun_altitude=altitude,
+        sun_azimuth=azimuth,
+        profile_angle=_profile(altitude, azimuth, building.faces),
+        marks=_noon_marks(homestead, building, section),
+    )
+
+
+def _solar_noon(homestead: Homestead, day: date) -> float:
+    midnight = datetime.combine(day, time(), tzinfo=UTC).timestamp()
+    place = homestead.place
+    events = rise_set_noon(
+        np.array([midnight]), latitude=place.latitude, longitude=place.longitude
+    )
+    return float(events.noon[0])
+
+
+def _sun(homestead: Homestead, utc: float) -> tuple[float, float]:
+    place = homestead.place
+    sun = solar_position(
+        np.array([utc]),
+        latitude=place.latitude,
+        longitude=place.longitude,
+        altitude_m=place.altitude,
+    )
+    return float(sun.apparent_altitude[0]), float(sun.azimuth[0])
+
+
+def _profile(altitude: float, azimuth: float, wall_azimuth: float) -> float | None:
+    facing = np.cos(np.radians(azimuth - wall_azimuth))
+    if altitude <= 0.0 or facing <= 1e-6:
+        return None
+    return float(profile_angle(altitude, azimuth, wall_azimuth))
+
+
+def _noon_marks(
+    homestead: Homestead, building: Building, section: WallSection
+) -> tuple[NoonMark, ...]:
+    """Return one mark a fortnight from the shortest day, each with the later day it stands for too."""
+    north = equator_azimuth(homestead.place.latitude) == 180.0
+    shortest = date(NOMINAL_YEAR - 1, 12, 21) if north else date(NOMINAL_YEAR, 6, 21)
+    marks = []
+    for index in range(_NOTCHES):
+        day = shortest + index * _FORTNIGHT
+        altitude, azimuth = _sun(homestead, _solar_noon(homestead, day))
+        angle = _profile(altitude, azimuth, building.faces)
+        if angle is not None and angle < 89.9:
+            later = _same_height_later(day, shortest)
+            marks.append(NoonMark(day, later, shade_line(section, angle)))
+    return tuple(marks)
+
+
+def _same_height_later(day: date, shortest: date) -> date:
+    """Return the day in the other half of the year with the nearest declination."""
+    halves = [shortest + timedelta(days=182 + index) for index in range(184)]
+    noons = [datetime.combine(d, time(12), tzinfo=UTC).timestamp() for d in (day, *halves)]
+    found = declination(np.array(noons))
+    return halves[int(np.argmin(np.abs(found[1:] - found[0])))]
+
+
+def _wall_section(homestead: Homestead, building: Building) -> WallSection:
+    window = _largest_sunny(building)
+    zone = building.zone[window.zone] if window and window.zone else next(iter(building.zone.values()))
+    try:
+        return WallSection(
+            roof=roof_triangle(homestead, building),
+            wall_thickness=thickness(homestead, building.wall_construction),
+            floor_thickness=thickness(homestead, building.floor.construction) or 0.1,
+            ground=GROUND,
+            ceiling=zone.height,
+            room_depth=zone.width,
+            ceiling_insulation=thickness(homestead, building.roof.construction),
+            window=Opening(window.sill, window.head, building.roof.header_depth) if window else None,
+        )
+    except PhysicsError as error:
+        raise InputError([Problem(p.code, path="section", values=p.values) for p in error.problems]) from error
+
+
+def _largest_sunny(building: Building) -> Window | None:
+    sunny = [window for window in building.window if window.side == "sunny"]
+    return max(sunny, key=lambda w: w.count * w.width * (w.head - w.sill), default=None)
