@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
@@ -99,6 +99,7 @@ def test_middle_of_the_up_part_is_found() -> None:
     assert year.azimuth[hour] == pytest.approx(sun.azimuth[up].mean(), abs=0.3)
 
 
+@settings(deadline=None)  # the first example loads pvlib
 @given(st.floats(-66.0, 66.0), st.floats(-180.0, 180.0), st.integers(0, 364))
 def test_rise_and_set_stand_on_the_horizon(lat: float, lon: float, day: int) -> None:
     midnight = np.array([year_start_utc(0.0) + day * 86400.0])
@@ -112,6 +113,7 @@ def test_rise_and_set_stand_on_the_horizon(lat: float, lon: float, day: int) -> 
     assert events.sunrise[0] < events.noon[0] < events.sunset[0]
 
 
+@settings(deadline=None)  # the first example loads pvlib
 @given(st.floats(0.0, 600.0), st.floats(0.0, 1000.0), st.floats(-20.0, 89.9), st.floats(0.0, 360.0))
 def test_horizontal_plane_gets_what_falls_on_it(
     dhi: float, dni: float, altitude: float, azimuth: float
