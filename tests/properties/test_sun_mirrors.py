@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from noonmark.sun.angles import hour_angle_position, incidence_cosine, profile_angle
 from noonmark.sun.irradiance import clear_sky_ghi_haurwitz, plane_irradiance
 from noonmark.sun.position import rise_set_noon, solar_position
-from noonmark.sun.year import HOURS, SunYear, sun_year, year_start_utc
+from noonmark.sun.year import HOURS, SunYear, middle_altitude, sun_year, year_start_utc
 
 latitudes = st.floats(-89.0, 89.0)
 declinations = st.floats(-23.44, 23.44)
@@ -97,6 +97,14 @@ def test_middle_of_the_up_part_is_found() -> None:
     up = sun.altitude > 0.0
     assert year.up_fraction[hour] == pytest.approx(up.mean(), abs=0.05)
     assert year.azimuth[hour] == pytest.approx(sun.azimuth[up].mean(), abs=0.3)
+
+
+@pytest.mark.parametrize("latitude", [-41.3, 0.0, 39.7, 64.8])
+def test_short_formulas_stay_close_to_the_full_algorithm(latitude: float) -> None:
+    middles = np.asarray(year_start_utc(-7.0) + (np.arange(HOURS) + 0.5) * 3600.0, np.float64)
+    full = solar_position(middles, latitude=latitude, longitude=-105.0, altitude_m=0.0)
+    short = middle_altitude(latitude=latitude, longitude=-105.0, utc_offset_h=-7.0)
+    np.testing.assert_allclose(short, full.altitude, atol=0.3)
 
 
 @settings(deadline=None)  # the first example loads pvlib
