@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from noonmark.sun.angles import hour_angle_position, incidence_cosine, profile_angle
 from noonmark.sun.irradiance import clear_sky_ghi_haurwitz, plane_irradiance
 from noonmark.sun.position import rise_set_noon, solar_position
-from noonmark.sun.year import HOURS, SunYear, sun_year, year_start_utc
+from noonmark.sun.year import HOURS, SunYear, middle_altitude, sun_year, year_start_utc
 
 latitudes = st.floats(-89.0, 89.0)
 declinations = st.floats(-23.44, 23.44)
@@ -99,6 +99,15 @@ def test_middle_of_the_up_part_is_found() -> None:
     assert year.azimuth[hour] == pytest.approx(sun.azimuth[up].mean(), abs=0.3)
 
 
+@pytest.mark.parametrize("latitude", [-41.3, 0.0, 39.7, 64.8])
+def test_short_formulas_stay_close_to_the_full_algorithm(latitude: float) -> None:
+    middles = np.asarray(year_start_utc(-7.0) + (np.arange(HOURS) + 0.5) * 3600.0, np.float64)
+    full = solar_position(middles, latitude=latitude, longitude=-105.0, altitude_m=0.0)
+    short = middle_altitude(latitude=latitude, longitude=-105.0, utc_offset_h=-7.0)
+    np.testing.assert_allclose(short, full.altitude, atol=0.3)
+
+
+@settings(deadline=None)  # the first example loads pvlib
 @given(st.floats(-66.0, 66.0), st.floats(-180.0, 180.0), st.integers(0, 364))
 def test_rise_and_set_stand_on_the_horizon(lat: float, lon: float, day: int) -> None:
     midnight = np.array([year_start_utc(0.0) + day * 86400.0])
@@ -112,6 +121,7 @@ def test_rise_and_set_stand_on_the_horizon(lat: float, lon: float, day: int) -> 
     assert events.sunrise[0] < events.noon[0] < events.sunset[0]
 
 
+@settings(deadline=None)  # the first example loads pvlib
 @given(st.floats(0.0, 600.0), st.floats(0.0, 1000.0), st.floats(-20.0, 89.9), st.floats(0.0, 360.0))
 def test_horizontal_plane_gets_what_falls_on_it(
     dhi: float, dni: float, altitude: float, azimuth: float

@@ -82,8 +82,9 @@ def profile_angle(altitude: ArrayLike, azimuth: ArrayLike, wall_azimuth: ArrayLi
 
 
 def spencer_declination(day_of_year: ArrayLike) -> Angles:
-    """Return the sun's declination [deg] for day 1 to 365, good to 0.04 deg and numpy alone.
+    """Return the sun's declination [deg] for day 1 to 365, good to 0.5 deg.
 
+    The series was fitted when the equinox came a day later than it does now.
     Source: J. W. Spencer, Fourier series representation of the position of the
     sun, Search 2 (1971) 172.
     """

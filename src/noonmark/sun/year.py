@@ -28,6 +28,7 @@ HOURS = 8760
 DAYS = 365
 _HOUR_S = 3600.0
 _DAY_S = 86400.0
+_SERIES_LAG_DAYS = 1.0  # the short series' equinox comes a day later than today's
 _SAMPLES = (np.arange(24) + 0.5) / 24.0
 
 
@@ -122,6 +123,6 @@ def middle_altitude(
     `later_h` [h] moves every instant; the other arguments are those of `sun_year`.
     """
     hours = np.arange(HOURS) + 0.5 + later_h
-    day = np.arange(HOURS) // 24 + 1.0
+    day = hours / 24.0 + 0.5 + _SERIES_LAG_DAYS
     solar_h = hours - utc_offset_h + longitude / 15.0 + spencer_equation_of_time(day) / 60.0
     return hour_angle_position(latitude, spencer_declination(day), (solar_h - 12.0) * 15.0)[0]

@@ -1,0 +1,1 @@
+"""What stands between the sky and a window: sunlit share and view factors."""
