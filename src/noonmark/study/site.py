@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from functools import cached_property
 from pathlib import Path
@@ -25,7 +25,7 @@ from noonmark.climate.shipped import read_shipped
 from noonmark.climate.tmy3 import read_tmy3
 from noonmark.climate.year import WeatherYear
 from noonmark.design.model import Climate, Place
-from noonmark.errors import InputError, Sentence
+from noonmark.errors import Sentence
 from noonmark.study.prepared import digest, kept
 from noonmark.sun.irradiance import PlaneIrradiance, clear_sky_ghi_haurwitz, plane_irradiance
 from noonmark.sun.year import DAYS, HOURS, SunYear, sun_year
@@ -136,27 +136,27 @@ class Site:
 def prepare_site(place: Place, climate: Climate, folder: Path) -> Site:
     """Read the weather of a design whose file lies in `folder`.
 
-    Raises `InputError` when the weather can not be used, or when its stamps do
-    not fit the sun.
+    Raises `InputError` when the weather can not be used.
     """
-    weather = (
-        read_tmy3(folder / climate.file) if climate.file is not None else read_shipped(climate.year)
-    )
-    if shifted := check_stamps(weather):
-        raise InputError([problem.at(file=climate.file or climate.year) for problem in shifted])
-    return Site(place, weather)
+    if climate.file is not None:
+        return Site(place, read_tmy3(folder / climate.file))
+    return Site(place, read_shipped(climate.year))
 
 
-def distance_cautions(site: Site) -> Sequence[Sentence]:
-    """Return a caution when the weather was measured far from the place."""
-    place, weather = site.place, site.weather
+def weather_cautions(site: Site) -> Iterator[Sentence]:
+    """Yield what makes the weather doubtful: stamps that miss the sun, a station far away."""
+    for problem in check_stamps(site.weather):
+        yield Sentence("caution.stamps", {"source": site.weather.source, **problem.values})
+    yield from _far_away(site.place, site.weather)
+
+
+def _far_away(place: Place, weather: WeatherYear) -> Iterator[Sentence]:
     north = (place.latitude - weather.latitude) * 111.2
     east = (place.longitude - weather.longitude) * 111.2 * np.cos(np.radians(place.latitude))
     far, up = float(np.hypot(north, east)), abs(place.altitude - weather.altitude_m)
-    if far <= _FAR_KM and up <= _FAR_UP_M:
-        return ()
-    values = {"source": weather.source, "km": round(far), "up": Quantity(up, "length")}
-    return (Sentence("caution.weather_far", values),)
+    if far > _FAR_KM or up > _FAR_UP_M:
+        values = {"source": weather.source, "km": round(far), "up": Quantity(up, "length")}
+        yield Sentence("caution.weather_far", values)
 
 
 def _packed(sun: SunYear) -> FloatArray:

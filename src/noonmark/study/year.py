@@ -51,7 +51,7 @@ from noonmark.study.results import (
     YearResult,
     ZoneYear,
 )
-from noonmark.study.site import Site, distance_cautions, prepare_site
+from noonmark.study.site import Site, weather_cautions, prepare_site
 from noonmark.study.twin import unshaped_twin
 from noonmark.sun.position import standard_pressure
 from noonmark.units import Quantity
@@ -110,7 +110,7 @@ def _run_year(homestead: Homestead, folder: Path, listen: ProgressListener) -> Y
         climate=_climate_used(site),
         buildings=tuple(own),
         twin=tuple(beside),
-        cautions=(*distance_cautions(site), *cautions(homestead)),
+        cautions=(*weather_cautions(site), *cautions(homestead)),
     )
     return YearRun(result, hourly, site)
 
