@@ -32,7 +32,7 @@ def timber(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
 
 def batt(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
     """Return an insulation batt standing in a wall: loops from side to side of a box [m]."""
-    pad = min(BULGE, (x1 - x0) / 4)
+    pad = min(BULGE + 0.012, (x1 - x0) / 4)
     return serpentine(
         [view.y(y) for y in steps(y0, y1)],
         lambda _: (view.x(x0 + pad), view.x(x1 - pad)),

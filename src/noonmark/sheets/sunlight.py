@@ -34,7 +34,8 @@ def draw_light(view: View, section: WallSection, profile_angle: float | None) ->
         svg.polygon(view.inside(part), fill=paper.SHADE, fill_opacity=".42", class_="shade")
         for part in _shades(section, profile_angle)
     ]
-    return [*sun, *shades, _ray(view, section, profile_angle)]
+    ray = [_ray(view, section, profile_angle)] if section.projection > 0 else []
+    return [*sun, *shades, *ray]
 
 
 def _ray(view: View, section: WallSection, profile_angle: float) -> str:
@@ -72,6 +73,6 @@ def draw_leader(
     if profile_angle is None or not 0 < profile_angle < 90:
         return []
     edge = shade_line(section, profile_angle)
-    if not section.ground <= edge <= section.soffit:
+    if not section.ground <= edge < section.soffit:
         return []
     return [svg.line(start, view.y(edge), view.x(0), view.y(edge), class_="now")]
