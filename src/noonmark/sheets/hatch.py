@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from noonmark.shape.polygon import Points
@@ -31,7 +32,7 @@ def timber(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
 
 def batt(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
     """Return an insulation batt standing in a wall: loops from side to side of a box [m]."""
-    pad = min(BULGE, (x1 - x0) / 4)
+    pad = min(BULGE + 0.012, (x1 - x0) / 4)
     return serpentine(
         [view.y(y) for y in steps(y0, y1)],
         lambda _: (view.x(x0 + pad), view.x(x1 - pad)),
@@ -67,18 +68,25 @@ def serpentine(
 
 
 def _soft(corners: list[tuple[float, float]]) -> str:
-    """Return a path through corners, straight across and round at every turn."""
+    """Return a path through corners: straight across, round at every turn."""
     pieces = [f"M{_pair(*corners[0])}"]
     for i in range(1, len(corners)):
         (x0, y0), (x1, y1) = corners[i - 1], corners[i]
-        if i % 2:
-            pieces.append(f"L{_pair(x1, y1)}")
+        if i % 2 == 0:
+            dx, dy = _onward(corners[i - 2], (x0, y0), 0.6 * math.hypot(x1 - x0, y1 - y0))
+            pieces.append(f"C{_pair(x0 + dx, y0 + dy)} {_pair(x1 + dx, y1 + dy)} {_pair(x1, y1)}")
         else:
-            bx, by = (corners[i - 1][0] - corners[i - 2][0], corners[i - 1][1] - corners[i - 2][1])
-            reach = 0.6 * (abs(x1 - x0) + abs(y1 - y0)) / max(1e-9, abs(bx) + abs(by))
-            first, second = (x0 + bx * reach, y0 + by * reach), (x1 + bx * reach, y1 + by * reach)
-            pieces.append(f"C{_pair(*first)} {_pair(*second)} {_pair(x1, y1)}")
+            pieces.append(f"L{_pair(x1, y1)}")
     return "".join(pieces)
+
+
+def _onward(
+    start: tuple[float, float], end: tuple[float, float], length: float
+) -> tuple[float, float]:
+    """Return a step of `length` in the direction from `start` to `end`; none when they meet."""
+    across = math.dist(start, end)
+    part = length / across if across else 0.0
+    return (end[0] - start[0]) * part, (end[1] - start[1]) * part
 
 
 def _pair(x: float, y: float) -> str:

@@ -6,7 +6,7 @@ from noonmark.shape import WallSection
 from noonmark.shape.polygon import Points, points
 from noonmark.shape.roof import LEAST_VENT_GAP
 from noonmark.sheets import svg
-from noonmark.sheets.hatch import BULGE, LOOP, PLATE, batt, cut, serpentine, steps, timber
+from noonmark.sheets.hatch import BULGE, PLATE, batt, cut, serpentine, steps, timber
 from noonmark.sheets.paper import GLASS, INK, ROOM, SHADED, WOOD
 from noonmark.sheets.view import View
 
@@ -149,18 +149,21 @@ def _strip(foot: tuple[float, float], head: tuple[float, float]) -> Points:
 
 
 def _attic(view: View, section: WallSection) -> str:
-    """Return the insulation on the ceiling: up to its depth, or to the air gap under the deck."""
+    """Return the insulation over the ceiling, up to its depth or the air gap under the deck."""
     roof = section.roof
+    low = roof.plate + BOTTOM_CHORD + BULGE
     gap = LEAST_VENT_GAP * roof.slope_factor
-    end = min(roof.span, view.right)
 
-    def sides(place: float) -> tuple[float, float]:
-        top = min(roof.plate + section.ceiling_insulation, roof.top_edge(place) - gap)
-        return (view.y(roof.plate + BULGE), view.y(max(top - BULGE, roof.plate + BULGE)))
+    def top(place: float) -> float:
+        filled = roof.plate + section.ceiling_insulation
+        return min(filled, roof.top_edge(place) - gap) - BULGE
 
-    if section.ceiling_insulation < LOOP:
-        return ""
-    return serpentine(steps(LOOP / 4, end), sides, lambda along, across: (view.x(along), across))
+    places = [x for x in steps(0, min(roof.span, view.right)) if top(x) > low]
+    return serpentine(
+        [view.x(x) for x in places],
+        lambda along: (view.y(low), view.y(top(view.metres(along)))),
+        lambda along, across: (along, across),
+    )
 
 
 def _skin(view: View, section: WallSection) -> list[str]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from noonmark.shape import WallSection, beam_polygon, shade_line, sunlit_glass
-from noonmark.shape.polygon import Points, clip_half_plane, points
+from noonmark.shape import WallSection
+from noonmark.shape.polygon import points
 from noonmark.sheets import house, paper, svg
 from noonmark.sheets.dimensions import (
     Level,
@@ -17,11 +16,11 @@ from noonmark.sheets.dimensions import (
     levels_width,
 )
 from noonmark.sheets.storypole import Mark, draw_pole, pole_width
+from noonmark.sheets.sunlight import OPEN_AIR, draw_leader, draw_light, lit_glass
 from noonmark.sheets.view import View
 from noonmark.units import System, write
 
 WIDTH = 1400.0
-OPEN_AIR = 0.35  # m of beam shown before the eave
 SHOWN_DEPTH = 5.5  # m of the room shown unless asked otherwise
 BESIDE = 0.35  # m shown behind the house
 DUG = 0.35  # m of earth shown
@@ -67,30 +66,24 @@ def draw_section(
     head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
     view, pole_x, level_x = _layout(section, levels, marks, shown_depth, top)
     notes, height = paper.captions(labels.notes, view.bottom + 12, WIDTH)
-    eave = draw_eave(
-        view,
-        section,
-        write(section.projection, "length", system),
-        _heel_text(section, labels, system),
-    )
-    pole = (
-        draw_pole(view, pole_x, section.ground, section.soffit, marks, labels.pole) if marks else []
+    projection, heel = (
+        write(length, "length", system) for length in (section.projection, section.roof.heel)
     )
     parts = [
         paper.hatching(),
         svg.element("rect", width=WIDTH, height=height, fill=paper.PAPER),
         *head,
         house.room(view, section),
-        *_light(view, section, profile_angle),
+        *draw_light(view, section, profile_angle),
         *house.ground(view, section),
         *house.roof(view, section),
         *house.walls(view, section),
-        *house.window(view, section, _lit(section, profile_angle)),
+        *house.window(view, section, lit_glass(section, profile_angle)),
         *_break(view, section),
-        *_leader(view, section, profile_angle, level_x),
+        *draw_leader(view, section, profile_angle, level_x),
         *draw_levels(view, level_x, levels),
-        *eave,
-        *pole,
+        *draw_eave(view, section, projection, f"{labels.heel} {heel}"),
+        *draw_pole(view, pole_x, section, marks, labels.pole),
         *notes,
     ]
     return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
@@ -104,10 +97,6 @@ def _levels(section: WallSection, labels: SectionLabels, system: System) -> list
     return [
         Level(f"{word} {write(height, 'length', system)}", height, x) for word, height, x in named
     ]
-
-
-def _heel_text(section: WallSection, labels: SectionLabels, system: System) -> str:
-    return f"{labels.heel} {write(section.roof.heel, 'length', system)}"
 
 
 def _layout(
@@ -128,66 +117,6 @@ def _layout(
     sky = section.roof.top_edge(0) + (clearance("M" * 18, section.roof.pitch) + 80) / scale
     view = View(left, right, low, max(ridge + 0.15, sky), scale, x0, top)
     return view, pole_x, level_x
-
-
-def _lit(section: WallSection, profile_angle: float | None) -> tuple[float, float]:
-    """Return the lit part of the glass; all of it when no sun is asked for."""
-    if profile_angle is None and section.window:
-        return (section.window.sill, section.window.head)
-    return sunlit_glass(section, profile_angle or 0.0)
-
-
-def _light(view: View, section: WallSection, profile_angle: float | None) -> list[str]:
-    """Return the beam of sun, the eave's shade and the ray that parts them."""
-    if profile_angle is None or not 0 < profile_angle < 90:
-        return []
-    beam = beam_polygon(section, profile_angle, outdoors=section.projection + OPEN_AIR)
-    sun = [svg.polygon(view.inside(beam), fill="url(#nm-beam)", class_="beam")] if len(beam) else []
-    shades = [
-        svg.polygon(view.inside(part), fill=paper.SHADE, fill_opacity=".42", class_="shade")
-        for part in _shades(section, profile_angle)
-    ]
-    return [*sun, *shades, _ray(view, section, profile_angle)]
-
-
-def _ray(view: View, section: WallSection, profile_angle: float) -> str:
-    """Return the ray past the eave's edge, down to wall or ground."""
-    edge, slope = shade_line(section, profile_angle), math.tan(math.radians(profile_angle))
-    rise = min(OPEN_AIR * slope, view.high - section.soffit)
-    low = max(edge, section.ground)
-    corners = [
-        (-section.projection - rise / slope, section.soffit + rise),
-        ((edge - low) / slope, low),
-    ]
-    drawn = [(view.x(x), view.y(y)) for x, y in corners]
-    return svg.polyline(points(drawn), class_="ray")
-
-
-def _shades(section: WallSection, profile_angle: float) -> list[Points]:
-    """Return the shade under the eave and the one inside the upper reveal [m]."""
-    edge = shade_line(section, profile_angle)
-    under = points([(-section.projection, section.soffit), (0, section.soffit), (0, edge)])
-    shades = [clip_half_plane(under, 0, -1, -section.ground)]
-    if section.window:
-        sill, head = section.window.sill, section.window.head
-        lit = sunlit_glass(section, profile_angle)[1]
-        entry = min(head, max(sill, edge))
-        shades.append(
-            points([(0, entry), (0, head), (section.glass_x, head), (section.glass_x, lit)])
-        )
-    return shades
-
-
-def _leader(
-    view: View, section: WallSection, profile_angle: float | None, start: float
-) -> list[str]:
-    """Return the dotted line from the dimensions to the shade line on the wall."""
-    if profile_angle is None or not 0 < profile_angle < 90:
-        return []
-    edge = shade_line(section, profile_angle)
-    if not section.ground <= edge <= section.soffit:
-        return []
-    return [svg.line(start, view.y(edge), view.x(0), view.y(edge), class_="now")]
 
 
 def _break(view: View, section: WallSection) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from noonmark.shape import WallSection
 from noonmark.sheets import svg
 from noonmark.sheets.paper import INK, SHADE, SMALL
 from noonmark.sheets.spread import spread
@@ -34,13 +35,16 @@ def pole_width(marks: Sequence[Mark]) -> float:
 
 
 def draw_pole(
-    view: View, x: float, foot: float, top: float, marks: Sequence[Mark], caption: str
+    view: View, x: float, section: WallSection, marks: Sequence[Mark], caption: str
 ) -> list[str]:
-    """Return the stick from `foot` to `top` [m] at `x` [px], with its notches and labels.
+    """Return the stick at `x` [px], from ground to soffit, with its notches and labels.
 
     A shade line above the top gives no notch (the eave shades nothing there
-    yet); one below the foot is written at the foot with an arrow.
+    yet); one below the foot is written at the foot with an arrow. No marks, no pole.
     """
+    if not marks:
+        return []
+    foot, top = section.ground, section.soffit
     shown = [mark for mark in marks if mark.height <= top]
     ends = view.y(top), view.y(foot)
     size = {"width": 2 * STICK, "height": ends[1] - ends[0]}

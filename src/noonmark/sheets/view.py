@@ -26,6 +26,10 @@ class View:
         """Return the place across the sheet [px]."""
         return self.x0 + (metres - self.left) * self.scale
 
+    def metres(self, x: float) -> float:
+        """Return the place in the section of a point across the sheet [m]."""
+        return self.left + (x - self.x0) / self.scale
+
     def y(self, metres: float) -> float:
         """Return the place down the sheet of a height [px]."""
         return self.y0 + (self.high - metres) * self.scale
