@@ -1,20 +1,36 @@
-"""Fixtures that every test may use."""
+"""The recorder of checks against sources outside the project."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import json
+import os
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
 
 import pytest
 
+REPORT = Path(__file__).parent.parent / "build" / "validation.json"
 Record = Callable[..., None]
+
+_rows = pytest.StashKey[list[dict[str, Any]]]()
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.stash[_rows] = []
 
 
 @pytest.fixture
-def record() -> Record:
-    """Return a function that notes a checked value and asserts that it holds."""
+def record(request: pytest.FixtureRequest) -> Record:
+    """Record one checked value and assert that it holds.
 
-    def check(
-        id: str,  # noqa: A002
+    Either `expected` with `tol` (absolute), or a range `low` to `high`.
+    `information=True` publishes a value from memory without failing on it.
+    """
+    rows = request.config.stash[_rows]
+
+    def note(
+        id: str,
         topic: str,
         source: str,
         status: str,
@@ -24,11 +40,35 @@ def record() -> Record:
         high: float | None = None,
         got: float,
         tol: float | None = None,
+        information: bool = False,
     ) -> None:
-        lowest = low if expected is None else expected - (tol or 0.0)
-        highest = high if expected is None else expected + (tol or 0.0)
-        assert lowest is not None or highest is not None, f"{id}: nothing to compare with"
-        assert lowest is None or got >= lowest, f"{id}: {got} is below {lowest}"
-        assert highest is None or got <= highest, f"{id}: {got} is above {highest}"
+        if expected is not None and tol is not None:
+            low, high = expected - tol, expected + tol
+        assert low is not None, "a check needs expected and tol, or low and high"
+        assert high is not None, "a check needs expected and tol, or low and high"
+        holds = bool(low <= got <= high)
+        row = {"id": id, "topic": topic, "source": source, "status": status}
+        row |= {"expected": expected} if expected is not None else {"low": low, "high": high}
+        rows.append({**row, "got": float(got), "holds": holds})
+        assert holds or information, f"{id}: got {got}, wanted {low} to {high} ({source})"
 
-    return check
+    return note
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """Write all rows of this run; a run of part of the tests writes no report."""
+    rows = session.config.stash[_rows]
+    if rows and session.config.option.markexpr == "validation":
+        REPORT.parent.mkdir(exist_ok=True)
+        partial = REPORT.with_suffix(".part")
+        partial.write_text(json.dumps(rows, indent=1) + "\n", "utf-8")
+        partial.replace(REPORT)
+
+
+@pytest.fixture(scope="session")
+def shared_folder() -> Iterator[Path]:
+    """Return the folder with weather that can not ship; skip what needs it when there is none."""
+    folder = os.environ.get("NOONMARK_SHARED")
+    if not folder:
+        pytest.skip("NOONMARK_SHARED is not set: weather that can not ship is not at hand")
+    yield Path(folder)

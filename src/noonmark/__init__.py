@@ -14,7 +14,7 @@ _EXPORTS = {
     "NoonmarkError": "noonmark.errors",
 }
 
-__all__ = sorted(_EXPORTS)  # noqa: PLE0605
+__all__ = sorted(_EXPORTS)
 
 
 def __getattr__(name: str) -> Any:

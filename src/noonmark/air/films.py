@@ -27,7 +27,9 @@ def inside_convection(facing: Facing) -> float:
     return _INSIDE_CONVECTION[facing]
 
 
-def radiative_coefficient(temperature: FloatArray | float, emissivity: float = EMISSIVITY) -> FloatArray:
+def radiative_coefficient(
+    temperature: FloatArray | float, emissivity: float = EMISSIVITY
+) -> FloatArray:
     """Return the long-wave coefficient `4 e sigma T^3` [W/m2K] at `temperature` [degC].
 
     Source: EN ISO 6946:2017 annex C.

@@ -338,7 +338,17 @@ def march_year(
                     for j in range(n):
                         total += inverse[2 * z, j] * right[j]
                     free[z] = total
-                _plant(free, response, heat_set[h], cool_set[h], heat_most, cool_most, power, held, plant)
+                _plant(
+                    free,
+                    response,
+                    heat_set[h],
+                    cool_set[h],
+                    heat_most,
+                    cool_most,
+                    power,
+                    held,
+                    plant,
+                )
                 for z in range(zones):
                     right[2 * z] += power[z]
                 for j in range(n):
@@ -402,12 +412,10 @@ def march_year(
         for z in range(zones):
             mass = humidity_capacity[z] / 3600.0
             flow = carried[z] / air_heat
-            humidity[z] = (
-                mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]
-            ) / (mass + flow)
+            humidity[z] = (mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]) / (
+                mass + flow
+            )
             if record:
                 humidity_end[h, z] = humidity[z]
-    stored[1] = _stored(
-        area, mode_count, storage, capacitance, air_capacity, modes, surface, air
-    )
+    stored[1] = _stored(area, mode_count, storage, capacitance, air_capacity, modes, surface, air)
     return air_mean, star_mean, power_mean, flow_in, flow_out, air_loss, humidity_end, stored

@@ -20,7 +20,9 @@ def print_table(table: Table) -> None:
     from rich.table import Table as Grid
     from rich.text import Text
 
-    grid = Grid(box=box.SIMPLE_HEAD, title=Text(table.title), title_justify="left", title_style="bold")
+    grid = Grid(
+        box=box.SIMPLE_HEAD, title=Text(table.title), title_justify="left", title_style="bold"
+    )
     for index, word in enumerate(table.heading):
         grid.add_column(Text(word), justify="left" if index == 0 else "right")
     for row in table.rows:
@@ -34,7 +36,9 @@ def print_sentences(title: str, sentences: Sequence[Sentence], speech: Speech) -
         return
     print(f"{title}:")
     for sentence in sentences:
-        print(textwrap.fill(speech.say(sentence), _WIDTH, initial_indent="- ", subsequent_indent="  "))
+        print(
+            textwrap.fill(speech.say(sentence), _WIDTH, initial_indent="- ", subsequent_indent="  ")
+        )
 
 
 @contextmanager

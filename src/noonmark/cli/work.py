@@ -34,7 +34,15 @@ def demo(out: Path, units: System | None) -> int:
     speech = Speech(units or design.homestead.units)
     done = _run(design, speech)
     _print_year(design, done, speech)
-    _draw(design, done, next(iter(design.homestead.buildings)), Date(NOMINAL_YEAR, 12, 21), None, out, speech)
+    _draw(
+        design,
+        done,
+        next(iter(design.homestead.buildings)),
+        Date(NOMINAL_YEAR, 12, 21),
+        None,
+        out,
+        speech,
+    )
     return 0
 
 

@@ -185,7 +185,9 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
     for index, window in enumerate(building.window, start=1):
         if window.side in ("sunny", "back") and window.head > soffit + 1e-9:
             values = {"head": _length(window.head), "soffit": _length(soffit)}
-            yield Problem("design.soffit_below_head", path=f"{name}.window.{index}.head", values=values)
+            yield Problem(
+                "design.soffit_below_head", path=f"{name}.window.{index}.head", values=values
+            )
 
 
 def _windows_fit(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
@@ -235,7 +237,11 @@ def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sent
     for window in escapes:
         opening = (window.width / window.casements - 0.1) * (window.head - window.sill - 0.1)
         if opening < ESCAPE_OPENING or window.sill > ESCAPE_SILL:
-            values = {"building": name, "window": window.name or "", "opening": Quantity(opening, "area")}
+            values = {
+                "building": name,
+                "window": window.name or "",
+                "opening": Quantity(opening, "area"),
+            }
             yield Sentence("caution.escape_small", values)
 
 

@@ -114,9 +114,7 @@ def building_depth(building: Building) -> float:
     """Return the inside depth from sunny to back side [m], zones behind each other added."""
     zones = building.zone
     behind = {
-        wall.next_to
-        for wall in building.wall
-        if wall.next_to and wall.side in ("sunny", "back")
+        wall.next_to for wall in building.wall if wall.next_to and wall.side in ("sunny", "back")
     }
     if behind:
         return sum(zone.width for zone in zones.values())
@@ -125,7 +123,9 @@ def building_depth(building: Building) -> float:
 
 def _zone_faces(building: Building, zone_name: str) -> Iterator[WallFace]:
     special = {
-        wall.side: wall for wall in building.wall if wall.side and _zone_of(building, wall) == zone_name
+        wall.side: wall
+        for wall in building.wall
+        if wall.side and _zone_of(building, wall) == zone_name
     }
     for side in SIDE_TURN:
         shared = _partition_length(building, zone_name, side)
@@ -159,7 +159,9 @@ def _face(
         next_to=wall.next_to,
         windows=()
         if wall.next_to
-        else tuple(item for item in building.window if _lies_in(building, item, zone_name, side, name)),
+        else tuple(
+            item for item in building.window if _lies_in(building, item, zone_name, side, name)
+        ),
     )
 
 

@@ -152,7 +152,9 @@ def _parse(text: str, name: str) -> TOMLDocument:
             Problem("design.not_toml", file=name, line=line, values={"detail": detail})
         ) from error
     except RecursionError as error:
-        raise InputError(Problem("design.not_toml", file=name, values={"detail": "nested"})) from error
+        raise InputError(
+            Problem("design.not_toml", file=name, values={"detail": "nested"})
+        ) from error
 
 
 def _sorted_out(data: dict[str, Any]) -> dict[str, Any]:
@@ -191,7 +193,9 @@ def _step(part: Any, word: str, change: str) -> Any:
     if word not in part:
         raise InputError(
             Problem(
-                "set.unknown", path=word, values={"read": change, "near": _near(word, part) or list(part)}
+                "set.unknown",
+                path=word,
+                values={"read": change, "near": _near(word, part) or list(part)},
             )
         )
     return part[word]

@@ -7,7 +7,9 @@ import re
 Place = tuple[str | int, ...]
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?$")
-_KEY = re.compile(r"""^\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
+_KEY = re.compile(
+    r"""^\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*="""
+)
 _WORD = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*\.?""")
 
 
@@ -42,8 +44,10 @@ def line_of(table: dict[Place, int], path: Place) -> int | None:
 
 
 def _words(dotted: str) -> Place:
-    return tuple(next(word for word in match if word is not None and word != "") if any(match) else ""
-                 for match in _WORD.findall(dotted))
+    return tuple(
+        next(word for word in match if word is not None and word != "") if any(match) else ""
+        for match in _WORD.findall(dotted)
+    )
 
 
 def _resolve(words: Place, counts: dict[Place, int]) -> Place:

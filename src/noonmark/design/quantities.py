@@ -31,7 +31,9 @@ Span = Annotated[Length, Field(gt=0.0, le=200.0)]
 Height = Annotated[Length, Field(ge=0.0, le=30.0)]
 Thickness = Annotated[Length, Field(gt=0.0, le=5.0)]
 Temperature = Annotated[float, BeforeValidator(_reader("temperature")), Field(ge=-60.0, le=60.0)]
-Resistance = Annotated[float, BeforeValidator(_reader("thermal_resistance")), Field(gt=0.0, le=50.0)]
+Resistance = Annotated[
+    float, BeforeValidator(_reader("thermal_resistance")), Field(gt=0.0, le=50.0)
+]
 UValue = Annotated[float, BeforeValidator(_reader("u_value")), Field(gt=0.0, le=10.0)]
 Power = Annotated[float, BeforeValidator(_reader("power")), Field(ge=0.0, le=1e6)]
 Energy = Annotated[float, BeforeValidator(_reader("energy")), Field(ge=0.0)]

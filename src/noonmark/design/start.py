@@ -55,7 +55,9 @@ def starting_design(answers: Mapping[str, str]) -> str:
         "count": str(count),
         "window_width": f"{glass / count / _WINDOW_HEIGHT:.2f} m",
         **{name: _quoted(answers[name]) for name in _TEXT_ANSWERS if name != "weather"},
-        "climate": f"file = {_quoted(answers['weather'])}" if answers["weather"] else 'year = "golden"',
+        "climate": f"file = {_quoted(answers['weather'])}"
+        if answers["weather"]
+        else 'year = "golden"',
     }
     for name, value in filled.items():
         template = template.replace(f"<{name}>", value)

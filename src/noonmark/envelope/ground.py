@@ -134,7 +134,5 @@ def monthly_virtual_temperature(
     month = np.arange(12) + 0.5
     lag = 1.0
     swing = outdoor_amplitude * np.cos(2.0 * math.pi * (month - coldest_month - lag) / 12.0)
-    flow = (
-        heat_flow_conductance * (indoor_mean - outdoor_mean) + outdoor_conductance * swing
-    )
+    flow = heat_flow_conductance * (indoor_mean - outdoor_mean) + outdoor_conductance * swing
     return np.asarray(indoor_mean - flow / heat_flow_conductance)

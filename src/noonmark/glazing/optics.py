@@ -35,7 +35,9 @@ class StackOptics:
     absorptance: FloatArray
 
 
-def pane_with_transmittance(normal_transmittance: float, refractive_index: float = 1.526) -> PaneOptics:
+def pane_with_transmittance(
+    normal_transmittance: float, refractive_index: float = 1.526
+) -> PaneOptics:
     """Return the pane that lets `normal_transmittance` of the sun through at right angles."""
     r = ((refractive_index - 1.0) / (refractive_index + 1.0)) ** 2
     b = (1.0 - r) ** 2

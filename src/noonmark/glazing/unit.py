@@ -50,7 +50,9 @@ class Glazing:
         u = self.u_value(outside, inside)
         from_outer = u / outside
         from_inner = u * (1.0 / outside + self.resistance)
-        return self.transmittance + from_outer * self.absorbed_outer + from_inner * self.absorbed_inner
+        return (
+            self.transmittance + from_outer * self.absorbed_outer + from_inner * self.absorbed_inner
+        )
 
     def at(self, by_angle: FloatArray, cosine: FloatArray) -> FloatArray:
         """Return a table over `ANGLES` at the incidence cosines given, 0 behind the pane."""
@@ -74,7 +76,9 @@ def plain_glazing(
     """
     between = list(gap_conductance) if gap_conductance is not None else gap_conductances(gaps)
     if len(between) != len(panes) - 1:
-        raise PhysicsError(Problem("glazing.gaps", values={"panes": len(panes), "gaps": len(between)}))
+        raise PhysicsError(
+            Problem("glazing.gaps", values={"panes": len(panes), "gaps": len(between)})
+        )
     glass = pane_thickness / GLASS_CONDUCTIVITY
     middles = np.array(
         [glass * (i + 0.5) + sum(1.0 / h for h in between[:i]) for i in range(len(panes))]
@@ -103,7 +107,9 @@ def ready_glazing(*, u_value: float, shgc: float, transmittance: float, panes: i
     inward = shgc - transmittance
     if not (resistance > 0.0 and transmittance > 0.0 and 0.0 <= inward <= 1.0 - transmittance):
         raise PhysicsError(
-            Problem("glazing.row", values={"u": u_value, "shgc": shgc, "transmittance": transmittance})
+            Problem(
+                "glazing.row", values={"u": u_value, "shgc": shgc, "transmittance": transmittance}
+            )
         )
     clear = stack_optics([pane_with_transmittance(_CLEAR_PANE_TRANSMITTANCE)] * panes)
     absorbed = clear.absorptance.sum(axis=0)

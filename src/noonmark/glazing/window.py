@@ -16,7 +16,9 @@ class WindowParts:
     edge_length: float
 
 
-def window_parts(*, width: float, height: float, frame_width: float, casements: int = 1) -> WindowParts:
+def window_parts(
+    *, width: float, height: float, frame_width: float, casements: int = 1
+) -> WindowParts:
     """Split a rough size [m] with equal `casements` side by side into glass and frame.
 
     Raises `PhysicsError` (glazing.frame_too_wide) when no glass is left.

@@ -47,7 +47,6 @@ from noonmark.study.sunny import (
     siding_sun,
     window_parts_of,
 )
-
 from noonmark.sun.position import standard_pressure
 
 FloatArray = NDArray[np.float64]
@@ -177,7 +176,9 @@ def _floor(
     )
     if edge is not None:
         u_value += edge_linear_transmittance(edge, total, soil) * perimeter / area
-    ground = Layer(GROUND_LAYER_THICKNESS, soil.conductivity, 1000.0, soil.volumetric_heat_capacity / 1e3)
+    ground = Layer(
+        GROUND_LAYER_THICKNESS, soil.conductivity, 1000.0, soil.volumetric_heat_capacity / 1e3
+    )
     virtual = 1.0 / u_value - SURFACE_INSIDE - resistance - ground.resistance
     if virtual <= 0.0:
         raise PhysicsError(Problem("study.small_slab", path="floor", values={"area": area}))

@@ -61,7 +61,11 @@ def glazing_of(homestead: Homestead, name: str) -> Glazing:
 def _own_glazing(unit: GlazingUnit) -> Glazing:
     if unit.u_value is not None and unit.shgc is not None and unit.transmittance is not None:
         return _ready(unit.u_value, unit.shgc, unit.transmittance, unit.panes)
-    shares = {"air": 1.0} if unit.gas == "air" else {unit.gas: unit.gas_share, "air": 1.0 - unit.gas_share}
+    shares = (
+        {"air": 1.0}
+        if unit.gas == "air"
+        else {unit.gas: unit.gas_share, "air": 1.0 - unit.gas_share}
+    )
     faces = (GLASS_EMISSIVITY, GLASS_EMISSIVITY)
     return plain_glazing(
         [PaneOptics(_EXTINCTION * unit.pane_thickness)] * unit.panes,

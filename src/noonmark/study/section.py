@@ -77,9 +77,7 @@ def section_view(
 def _solar_noon(homestead: Homestead, day: date) -> float:
     midnight = datetime.combine(day, time(), tzinfo=UTC).timestamp()
     place = homestead.place
-    events = rise_set_noon(
-        np.array([midnight]), latitude=place.latitude, longitude=place.longitude
-    )
+    events = rise_set_noon(np.array([midnight]), latitude=place.latitude, longitude=place.longitude)
     return float(events.noon[0])
 
 
@@ -128,7 +126,9 @@ def _same_height_later(day: date, shortest: date) -> date:
 
 def _wall_section(homestead: Homestead, building: Building) -> WallSection:
     window = _largest_sunny(building)
-    zone = building.zone[window.zone] if window and window.zone else next(iter(building.zone.values()))
+    zone = (
+        building.zone[window.zone] if window and window.zone else next(iter(building.zone.values()))
+    )
     try:
         return WallSection(
             roof=roof_triangle(homestead, building),
@@ -138,10 +138,14 @@ def _wall_section(homestead: Homestead, building: Building) -> WallSection:
             ceiling=zone.height,
             room_depth=zone.width,
             ceiling_insulation=thickness(homestead, building.roof.construction),
-            window=Opening(window.sill, window.head, building.roof.header_depth) if window else None,
+            window=Opening(window.sill, window.head, building.roof.header_depth)
+            if window
+            else None,
         )
     except PhysicsError as error:
-        raise InputError([Problem(p.code, path="section", values=p.values) for p in error.problems]) from error
+        raise InputError(
+            [Problem(p.code, path="section", values=p.values) for p in error.problems]
+        ) from error
 
 
 def _largest_sunny(building: Building) -> Window | None:

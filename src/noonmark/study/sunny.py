@@ -160,9 +160,7 @@ def window_parts_of(
     side = azimuth_name(sun.face.azimuth)
     direct = (sun.plane.beam + sun.plane.circumsolar) * placed.lit
     scattered = sun.plane.dome * placed.dome + sun.plane.horizon + sun.plane.ground
-    cosine = incidence_cosine(
-        sun.site.sun.altitude, sun.site.sun.azimuth, 90.0, sun.face.azimuth
-    )
+    cosine = incidence_cosine(sun.site.sun.altitude, sun.site.sun.azimuth, 90.0, sun.face.azimuth)
     even = diffuse(glazing)
     glass_area = window.count * parts.glass_area
     glass = outdoor_part(

@@ -51,7 +51,7 @@ from noonmark.study.results import (
     YearResult,
     ZoneYear,
 )
-from noonmark.study.site import Site, weather_cautions, prepare_site
+from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.twin import unshaped_twin
 from noonmark.sun.position import standard_pressure
 from noonmark.units import Quantity
@@ -133,7 +133,9 @@ def building_year(
             air_heat=SPECIFIC_HEAT,
         )
     except PhysicsError as error:
-        raise InputError([p.at(path=f"{name}.{p.path}".rstrip(".")) for p in error.problems]) from error
+        raise InputError(
+            [p.at(path=f"{name}.{p.path}".rstrip(".")) for p in error.problems]
+        ) from error
     zones = tuple(_zone_year(ready, year, i, building, site) for i in range(len(ready.zones)))
     return _building_year(name, building, zones, year, closure_error(ready, year)), year
 
