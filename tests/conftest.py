@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -64,11 +63,3 @@ def pytest_sessionfinish(session: pytest.Session) -> None:
         partial.write_text(json.dumps(rows, indent=1) + "\n", "utf-8")
         partial.replace(REPORT)
 
-
-@pytest.fixture(scope="session")
-def shared_folder() -> Iterator[Path]:
-    """Return the folder with weather that can not ship; skip what needs it when there is none."""
-    folder = os.environ.get("NOONMARK_SHARED")
-    if not folder:
-        pytest.skip("NOONMARK_SHARED is not set: weather that can not ship is not at hand")
-    yield Path(folder)
