@@ -176,7 +176,8 @@ _MAY_BE_INFINITE = {"heat_set", "cool_set", "heat_most", "cool_most"}
 
 
 def _check(zones: Sequence[Zone], elements: Sequence[Element]) -> None:
-    for part in (*zones, *elements):
+    parts: tuple[Zone | Element, ...] = (*zones, *elements)
+    for part in parts:
         for field in fields(part):
             value = getattr(part, field.name)
             if field.name in {"name", "modes"}:

@@ -168,11 +168,11 @@ def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Pro
         if (window.side is None) == (window.wall is None):
             yield Problem("design.window_side_or_wall", path=path)
         if window.count != round(window.count):
-            values = {"read": window.count}
-            yield Problem("design.count_not_whole", path=f"{path}.count", values=values)
+            read = {"read": window.count}
+            yield Problem("design.count_not_whole", path=f"{path}.count", values=read)
         if window.head <= window.sill:
-            values = {"head": _length(window.head), "sill": _length(window.sill)}
-            yield Problem("design.head_below_sill", path=f"{path}.head", values=values)
+            heights = {"head": _length(window.head), "sill": _length(window.sill)}
+            yield Problem("design.head_below_sill", path=f"{path}.head", values=heights)
         if zone and window.head > zone.height - building.roof.header_depth + 1e-9:
             limit = zone.height - building.roof.header_depth
             values = {"head": _length(window.head), "limit": _length(limit)}
@@ -279,7 +279,7 @@ def _looks_away(homestead: Homestead, name: str, building: Building) -> Iterator
         yield Sentence("caution.looks_away", values)
 
 
-def _low_gain_glass(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+def _low_gain_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
     for window in building.window:
         row = catalog.table(catalog.ReadyGlazing).get(window.glazing)
         if window.side == "sunny" and row is not None and row.shgc < 0.45:
@@ -292,7 +292,7 @@ def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator
         yield Sentence("caution.deep_attic", {"building": name})
 
 
-def _no_promise(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+def _no_promise(_: Homestead, name: str, _building: Building) -> Iterator[Sentence]:
     yield Sentence("caution.no_promise", {"building": name})
 
 

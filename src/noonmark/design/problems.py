@@ -88,7 +88,9 @@ def _known_keys(location: Place) -> list[str]:
         else:
             annotation = get_args(annotation)[-1]
     annotation = _plain(annotation)
-    return list(annotation.model_fields) if isinstance(annotation, type) else []
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return list(annotation.model_fields)
+    return []
 
 
 def _plain(annotation: Any) -> Any:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from noonmark.errors import PhysicsError, Problem
 
@@ -19,7 +20,7 @@ _TEMPERATURE_DIFFERENCE = 15.0
 
 @dataclass(frozen=True)
 class Gas:
-    """A gas at 283 K: density [kg/m3], viscosity [kg/ms], conductivity [W/mK], specific heat [J/kgK]."""
+    """A gas at 283 K: density [kg/m3], viscosity [kg/ms], conductivity, specific heat [SI]."""
 
     density: float
     viscosity: float
@@ -100,7 +101,7 @@ def gap_conductances(gaps: Sequence[Gap], tilt: float = 90.0) -> list[float]:
 
 def _convection_constants(tilt: float) -> tuple[float, float]:
     points = [(0.0, 0.16, 0.28), (45.0, 0.10, 0.31), (90.0, 0.035, 0.38)]
-    for (low, a0, n0), (high, a1, n1) in zip(points, points[1:], strict=False):
+    for (low, a0, n0), (high, a1, n1) in pairwise(points):
         if tilt <= high:
             share = (tilt - low) / (high - low)
             # in the logarithm, since the constants are a power law
