@@ -21,7 +21,7 @@ from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]
 
-SLOWEST_LEFT_OUT_S = 200.0
+SLOWEST_LEFT_OUT_S = 600.0
 MOST_MODES = 10
 _CELLS_PER_LAYER = 12
 _MASSLESS = 1e-6
@@ -42,6 +42,11 @@ class WallModes:
     storage: FloatArray  # (m,)
     conductance: FloatArray  # (2, 2) W/m2K
     capacitance: FloatArray  # (2, 2) J/m2K, symmetric
+
+    @property
+    def stores_heat(self) -> bool:
+        """Return whether the element stores any heat."""
+        return bool(self.rates.size or self.capacitance.any())
 
     @property
     def areal_heat_capacity(self) -> float:

@@ -52,7 +52,7 @@ def mixed_gas(shares: Mapping[str, float]) -> Gas:
         raise PhysicsError(Problem("glazing.gas", values={"read": str(dict(shares))}))
 
     def blend(name: str) -> float:
-        return sum(share * getattr(GASES[gas], name) for gas, share in shares.items())
+        return float(sum(share * getattr(GASES[gas], name) for gas, share in shares.items()))
 
     return Gas(*(blend(name) for name in ("density", "viscosity", "conductivity", "specific_heat")))
 
@@ -75,7 +75,7 @@ def gap_conductance(gap: Gap, temperature_difference: float, tilt: float = 90.0)
     )
     prandtl = gas.viscosity * gas.specific_heat / gas.conductivity
     factor, power = _convection_constants(tilt)
-    nusselt = max(1.0, factor * (grashof * prandtl) ** power)
+    nusselt = max(1.0, factor * math.pow(grashof * prandtl, power))
     first, second = gap.emissivities
     radiation = 4.0 * _STEFAN_BOLTZMANN * _MEAN_TEMPERATURE**3 / (1.0 / first + 1.0 / second - 1.0)
     return radiation + nusselt * gas.conductivity / gap.width
