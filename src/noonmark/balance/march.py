@@ -386,10 +386,15 @@ def march_year(
                 free[z] = 0.0
                 for j in range(n):
                     free[z] += inverse[2 * z, j] * right[j]
-            _plant(
-                free, response, heat_set[h], cool_set[h], heat_most, cool_most,
-                power, held, plant,
-            )  # fmt: skip
+            if zones == 1:
+                heat = (heat_set[h, 0] - free[0]) / response[0, 0]
+                cool = (free[0] - cool_set[h, 0]) / response[0, 0]
+                power[0] = min(max(heat, 0.0), heat_most[0]) - min(max(cool, 0.0), cool_most[0])
+            else:
+                _plant(
+                    free, response, heat_set[h], cool_set[h], heat_most, cool_most,
+                    power, held, plant,
+                )  # fmt: skip
             for z in range(zones):
                 right[2 * z] += power[z]
             for j in range(n):
