@@ -11,8 +11,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
-from bench.peak import peak_loop
 
+from bench.peak import peak_loop
 from noonmark.balance import enclosure
 from noonmark.climate.shipped import read_shipped
 from noonmark.design import load_design
