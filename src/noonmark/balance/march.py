@@ -240,6 +240,7 @@ def march_year(
     response = np.empty((zones, zones))
     right = np.empty(n)
     free = np.empty(zones)
+    given = np.empty(zones)
     node = np.empty(n)
     power = np.zeros(zones)
     held = np.zeros(zones, np.int64)
@@ -338,18 +339,27 @@ def march_year(
                     for j in range(n):
                         total += inverse[2 * z, j] * right[j]
                     free[z] = total
+                # the second stage makes the mean of the step: what the first gave is
+                # counted, so that a room ends on its set-point and not beyond it
+                weight = 1.0 if stage == 0 else _GAMMA
+                for z in range(zones):
+                    given[z] = 0.0 if stage == 0 else onward * power[z]
+                for z in range(zones):
+                    for y in range(zones):
+                        free[z] -= response[z, y] * given[y]
                 _plant(
                     free,
                     response,
                     heat_set[h],
                     cool_set[h],
-                    heat_most,
-                    cool_most,
+                    heat_most / weight,
+                    cool_most / weight,
                     power,
                     held,
                     plant,
                 )
                 for z in range(zones):
+                    power[z] -= given[z]
                     right[2 * z] += power[z]
                 for j in range(n):
                     total = 0.0
