@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -189,29 +190,27 @@ def box_slabs(
 ) -> list[Slab]:
     """Return walls, roof, floor on the ground and windows of the box, all in zone 0."""
     weight = "heavy" if heavy else "light"
-    films = {"convection": convection, "radiation": radiation}
+    make = partial(make_slab, convection=convection, radiation=radiation)
     ground = np.full(outdoor.size, GROUND)
     walls = LAYERS[f"{weight}_wall"]
     return [
-        make_slab("wall", AREAS["wall"], walls, outdoor, absorbed=wall_absorbed, **films),
-        make_slab("roof", AREAS["roof"], LAYERS["roof"], outdoor, **films),
-        make_slab(
+        make("wall", AREAS["wall"], walls, outdoor, absorbed=wall_absorbed),
+        make("roof", AREAS["roof"], LAYERS["roof"], outdoor),
+        make(
             "floor",
             AREAS["floor"],
             LAYERS[f"{weight}_floor"],
             ground,
             film=_STIFF,
             source=floor_source,
-            **films,
         ),
-        make_slab(
+        make(
             "window",
             AREAS["window"],
             [window_layer()],
             outdoor,
             film=WINDOW_FILM,
             source=window_source,
-            **films,
         ),
     ]
 

@@ -199,8 +199,8 @@ def test_lumped_decay(record: Record) -> None:
     )
 
 
-# thick enough for a day, in pieces so that the cells near the surface are thin
-CONCRETE = [Layer(0.1, 1.75, 2300.0, 1000.0)] * 6
+# thick enough for a day
+CONCRETE = [Layer(0.6, 1.75, 2300.0, 1000.0)]
 
 
 @pytest.mark.parametrize(("hour", "expected"), [(1, 0.22160), (6, 0.42590), (24, 0.61524)])
