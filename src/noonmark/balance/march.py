@@ -309,6 +309,9 @@ def march_year(
     steady = np.empty(n)
     right = np.empty(n)
     free = np.empty(zones)
+    given = np.empty(zones)
+    heat_last = heat_most / _GAMMA
+    cool_last = cool_most / _GAMMA
     node = np.empty(n)
     power = np.zeros(zones)
     held = np.zeros(zones, np.int64)
@@ -386,15 +389,26 @@ def march_year(
                 free[z] = 0.0
                 for j in range(n):
                     free[z] += inverse[2 * z, j] * right[j]
+            # the last stage makes the mean of the step: what the first gave is counted,
+            # so that a room ends on its set-point and not beyond it
+            for z in range(zones):
+                given[z] = _ONWARD * power[z] if last else 0.0
+            for z in range(zones):
+                for y in range(zones):
+                    free[z] -= response[z, y] * given[y]
             if zones == 1:
                 heat = (heat_set[h, 0] - free[0]) / response[0, 0]
                 cool = (free[0] - cool_set[h, 0]) / response[0, 0]
-                power[0] = min(max(heat, 0.0), heat_most[0]) - min(max(cool, 0.0), cool_most[0])
+                power[0] = min(max(heat, 0.0), heat_last[0] if last else heat_most[0])
+                power[0] -= min(max(cool, 0.0), cool_last[0] if last else cool_most[0])
             else:
                 _plant(
-                    free, response, heat_set[h], cool_set[h], heat_most, cool_most,
+                    free, response, heat_set[h], cool_set[h],
+                    heat_last if last else heat_most, cool_last if last else cool_most,
                     power, held, plant,
                 )  # fmt: skip
+            for z in range(zones):
+                power[z] -= given[z]
             for z in range(zones):
                 right[2 * z] += power[z]
             for j in range(n):
