@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import json
 import sys
+import time
 from collections.abc import Sequence
 from dataclasses import asdict
 from importlib.resources import files
@@ -26,13 +27,22 @@ from noonmark.units import Quantity, System
 SAMPLE = "larkspur.toml"
 
 
-def demo(out: Path, units: System | None) -> int:
-    """Run the sample, print it, draw it."""
+def demo(out: Path, units: System | None, *, as_json: bool) -> int:
+    """Run the sample, print it, draw it, and tell how long the computation takes."""
     text = files("noonmark.design").joinpath(f"data/{SAMPLE}").read_text("utf-8")
     design = parse_design(text, name=SAMPLE)
     speech = Speech(units or design.homestead.units)
+    start = time.perf_counter()
     done = _run(design, speech)
-    _print_year(design, done, speech)
+    first = time.perf_counter()
+    _run(design, speech)
+    again = time.perf_counter()
+    if as_json:
+        _print_json(done.result.as_data())
+    else:
+        _print_year(design, done, speech)
+    taken = {"first": f"{first - start:.1f}", "again": f"{again - first:.2f}"}
+    sys.stderr.write(speech.say(Sentence("check.timing", taken)) + "\n")
     _draw(
         design,
         done,
@@ -45,7 +55,7 @@ def demo(out: Path, units: System | None) -> int:
     return 0
 
 
-def new(file: Path, answers: dict[str, str]) -> int:
+def new(file: Path, answers: dict[str, str], *, as_json: bool) -> int:
     """Write a starting design, checked before it is written."""
     if file.exists():
         raise InputError(Problem("cli.exists", file=str(file)))
@@ -53,6 +63,8 @@ def new(file: Path, answers: dict[str, str]) -> int:
     design = parse_design(text, name=file.name, folder=file.parent)
     write_atomically(file, text)
     speech = Speech(design.homestead.units)
+    if as_json:
+        _print_json({"format": "noonmark.new/1", "file": str(file)})
     sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(file)})) + "\n")
     return 0
 
