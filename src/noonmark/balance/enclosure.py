@@ -49,8 +49,8 @@ class Zone:
 
     air_capacity [J/K] (air and furniture), air_mass [kg dry air]; hourly arrays
     (h,): supply [W/K], leak_wind, gain_air and gain_star [W], heat_set and
-    cool_set [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened above
-    vent_above [degC]; leak_scale [W/K] times
+    cool_set [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened
+    to hold vent_above [degC]; leak_scale [W/K] times
     sqrt(leak_stack |dT| + leak_wind) is the leakage; heat_most, cool_most [W].
     """
 
