@@ -30,7 +30,7 @@ def test_wide_windows_hold_their_temperature_and_never_cool_below_it(heavy: bool
     assert shut.air.max() > ABOVE + 3.0
     assert wide.air.max() <= ABOVE + 1e-6
     assert np.all(wide.air <= shut.air + 1e-9)
-    midday = (np.arange(HOURS) % 24 >= 10) & (np.arange(HOURS) % 24 < 14)
+    midday = (np.arange(HOURS) % 24 >= 11) & (np.arange(HOURS) % 24 < 14)
     assert wide.air[midday] == pytest.approx(ABOVE, abs=0.05)
 
 
