@@ -11,6 +11,7 @@ import hashlib
 import os
 import re
 import shutil
+import sys
 import tempfile
 import time
 from functools import cache
@@ -71,5 +72,8 @@ def _forget_old(base: Path) -> None:
 
 
 def use_keyed_compiler_cache() -> None:
-    """Point the loop compiler at a folder keyed by the sources (before it is imported)."""
-    os.environ["NUMBA_CACHE_DIR"] = str(cache_folder("compiled"))
+    """Point the loop compiler at a folder keyed by the sources, imported already or not."""
+    folder = str(cache_folder("compiled"))
+    os.environ["NUMBA_CACHE_DIR"] = folder
+    if "numba" in sys.modules:
+        sys.modules["numba"].config.CACHE_DIR = folder

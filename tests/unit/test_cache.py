@@ -39,6 +39,12 @@ def test_compiled_code_goes_to_the_keyed_folder() -> None:
     assert cache.source_key() in os.environ["NUMBA_CACHE_DIR"]
 
 
+def test_a_compiler_imported_earlier_is_pointed_there_too() -> None:
+    code = "import numba, noonmark; print(numba.config.CACHE_DIR)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert cache.source_key() in done.stdout
+
+
 def test_old_folders_are_forgotten_and_others_left_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
