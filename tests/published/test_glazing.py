@@ -331,8 +331,7 @@ def test_ready_units_fall_with_angle_like_the_handbook(record: Record, name: str
             "memory",
             expected=expected,
             got=float(got),
-            tol=0.03,
-            information=True,
+            tol=0.015,
         )
 
 
