@@ -62,4 +62,3 @@ def pytest_sessionfinish(session: pytest.Session) -> None:
         partial = REPORT.with_suffix(".part")
         partial.write_text(json.dumps(rows, indent=1) + "\n", "utf-8")
         partial.replace(REPORT)
-

@@ -16,7 +16,17 @@ from noonmark.design.model import Building, Homestead, LayerPart
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.place.clock import standard_offset
 from noonmark.place.site import azimuth_name, check_coordinates, equator_azimuth
+from noonmark.sources.people import SENSIBLE_PER_PERSON
 from noonmark.units import Quantity
+
+THINNEST_LAYER = 1e-4
+"""A layer thinner than 0.1 mm [m] does nothing a year could show (common practice)."""
+
+LEAST_RESISTANCE = 1e-3
+"""A layer given by a resistance below this [m2K/W] resists nothing (common practice)."""
+
+MOST_INNER_GAIN = 50.0
+"""Heat of people and appliances no house exceeds over a year [W/m2] (common practice: 3 to 10)."""
 
 Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 
@@ -42,12 +52,17 @@ def check_design(homestead: Homestead) -> list[Problem]:
     for name, building in homestead.buildings.items():
         found = [p for rule in _FIRST for p in rule(homestead, name, building)]
         if not found and not problems:
-            try:
-                found = [p for rule in _THEN for p in rule(homestead, name, building)]
-            except InputError as error:
-                found = [p.at(path=f"{name}.{p.path}") for p in error.problems]
+            found = [p for rule in _THEN for p in _applied(rule, homestead, name, building)]
         problems += found
     return problems
+
+
+def _applied(rule: Rule, homestead: Homestead, name: str, building: Building) -> list[Problem]:
+    """Return what a rule finds, or what keeps it from looking."""
+    try:
+        return list(rule(homestead, name, building))
+    except InputError as error:
+        return [p.at(path=f"{name}.{p.path}") for p in error.problems]
 
 
 def require_sound(homestead: Homestead) -> None:
@@ -91,6 +106,14 @@ def _layer(layer: LayerPart) -> Iterator[Problem]:
         yield Problem("design.layer_half")
     elif layer.material is not None and layer.thickness is None:
         yield Problem("design.layer_thickness", values={"material": layer.material})
+    elif layer.thickness is not None and layer.thickness < THINNEST_LAYER:
+        values = {
+            "read": f"{1000 * layer.thickness:.2g} mm",
+            "limit": f"{1000 * THINNEST_LAYER:g} mm",
+        }
+        yield Problem("design.layer_thin", values=values)
+    if layer.resistance is not None and layer.resistance < LEAST_RESISTANCE:
+        yield Problem("design.layer_resists", values={"limit": f"{LEAST_RESISTANCE:g} m2K/W"})
     if (layer.studs is None) != (layer.stud_fraction == 0.0):
         yield Problem("design.layer_studs")
     for material in (layer.material, layer.studs):
@@ -160,16 +183,33 @@ def _walls(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
             seen.add((wall.zone, wall.side))
 
 
+def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """A window has a side or a wall."""
+    for index, window in enumerate(building.window, start=1):
+        if (window.side is None) == (window.wall is None):
+            yield Problem("design.window_side_or_wall", path=f"{name}.window.{index}")
+
+
+def _inner_gain(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """People and appliances warm it as those of a house do, not as an oven's."""
+    use = building.use
+    gain = (use.people * SENSIBLE_PER_PERSON + use.appliances) / building.floor_area
+    if gain > MOST_INNER_GAIN:
+        values = {
+            "read": Quantity(gain, "power_density"),
+            "limit": Quantity(MOST_INNER_GAIN, "power_density"),
+        }
+        yield Problem("design.inner_gain", path=f"{name}.use", values=values)
+
+
 def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The head stands above the sill, and under the header that carries the roof."""
     for index, window in enumerate(building.window, start=1):
         path = f"{name}.window.{index}"
         zone = building.zone.get(window.zone or next(iter(building.zone)))
-        if (window.side is None) == (window.wall is None):
-            yield Problem("design.window_side_or_wall", path=path)
         if window.count != round(window.count):
-            values = {"read": window.count}
-            yield Problem("design.count_not_whole", path=f"{path}.count", values=values)
+            found = {"read": window.count}
+            yield Problem("design.count_not_whole", path=f"{path}.count", values=found)
         if window.head <= window.sill:
             values = {"head": _length(window.head), "sill": _length(window.sill)}
             yield Problem("design.head_below_sill", path=f"{path}.head", values=values)
@@ -216,8 +256,8 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
-_FIRST: tuple[Rule, ...] = (_names, _walls)
-_THEN: tuple[Rule, ...] = (_window_heights, _windows_fit, _eave_over_heads)
+_FIRST: tuple[Rule, ...] = (_names, _walls, _window_places)
+_THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
 
 
 def cautions(homestead: Homestead) -> list[Sentence]:
@@ -279,7 +319,7 @@ def _looks_away(homestead: Homestead, name: str, building: Building) -> Iterator
         yield Sentence("caution.looks_away", values)
 
 
-def _low_gain_glass(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+def _low_gain_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
     for window in building.window:
         row = catalog.table(catalog.ReadyGlazing).get(window.glazing)
         if window.side == "sunny" and row is not None and row.shgc < 0.45:
@@ -292,7 +332,7 @@ def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator
         yield Sentence("caution.deep_attic", {"building": name})
 
 
-def _no_promise(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+def _no_promise(_: Homestead, name: str, __: Building) -> Iterator[Sentence]:
     yield Sentence("caution.no_promise", {"building": name})
 
 

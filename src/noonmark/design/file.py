@@ -48,7 +48,7 @@ def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise InputError(Problem("design.too_large", file=path.name))
-        text = path.read_text("utf-8")
+        text = path.read_text("utf-8-sig")
     except OSError as error:
         reason = error.strerror or type(error).__name__
         raise InputError(

@@ -7,12 +7,13 @@ from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from typing import Annotated, Any, Union, get_args, get_origin
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
+from noonmark import units
 from noonmark.design.lines import Place
 from noonmark.design.model import SIDE_TURN, Homestead
 from noonmark.design.quantities import PROBLEM
-from noonmark.errors import Problem
+from noonmark.errors import InputError, Problem
 from noonmark.place.site import azimuth_name
 
 
@@ -70,12 +71,19 @@ def window_words(place: Place, data: Mapping[str, Any]) -> dict[str, object]:
     building = data[str(place[0])]
     windows = building["window"]
     side = windows[place[2]].get("side") if isinstance(windows[place[2]], dict) else None
-    faces = building.get("faces")
-    if side not in SIDE_TURN or not isinstance(faces, int | float):
+    faces = _angle(building.get("faces"))
+    if not isinstance(side, str) or side not in SIDE_TURN or faces is None:
         return {"number": place[2] + 1}
     before = [item for item in windows[: place[2]] if isinstance(item, dict)]
     number = 1 + sum(1 for item in before if item.get("side") == side)
     return {"side": azimuth_name(faces + SIDE_TURN[side]), "number": number}
+
+
+def _angle(value: Any) -> float | None:
+    try:
+        return units.read(value, "angle")
+    except InputError:
+        return None
 
 
 def _known_keys(location: Place) -> list[str]:
@@ -83,12 +91,12 @@ def _known_keys(location: Place) -> list[str]:
     annotation: Any = Homestead
     for word in location:
         annotation = _plain(annotation)
-        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        if hasattr(annotation, "model_fields"):
             annotation = annotation.model_fields[str(word)].annotation
         else:
             annotation = get_args(annotation)[-1]
     annotation = _plain(annotation)
-    return list(annotation.model_fields) if isinstance(annotation, type) else []
+    return list(getattr(annotation, "model_fields", ()))
 
 
 def _plain(annotation: Any) -> Any:
