@@ -1,0 +1,1 @@
+"""Benchmarks: medians, and ratios to a peak loop of the same run."""

@@ -29,7 +29,7 @@ def record(request: pytest.FixtureRequest) -> Record:
     rows = request.config.stash[_rows]
 
     def note(
-        id: str,
+        id: str,  # noqa: A002 - the word the report uses
         topic: str,
         source: str,
         status: str,
@@ -46,7 +46,7 @@ def record(request: pytest.FixtureRequest) -> Record:
         assert low is not None, "a check needs expected and tol, or low and high"
         assert high is not None, "a check needs expected and tol, or low and high"
         holds = bool(low <= got <= high)
-        row = {"id": id, "topic": topic, "source": source, "status": status}
+        row: dict[str, Any] = {"id": id, "topic": topic, "source": source, "status": status}
         row |= {"expected": expected} if expected is not None else {"low": low, "high": high}
         rows.append({**row, "got": float(got), "holds": holds})
         assert holds or information, f"{id}: got {got}, wanted {low} to {high} ({source})"

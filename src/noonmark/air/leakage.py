@@ -26,7 +26,7 @@ _FLOW_EXPONENT = 0.65
 
 @dataclass(frozen=True)
 class Leakage:
-    """Leakage `scale * sqrt(stack |dT| + wind U^2)`: scale in m3/s, stack per K, wind per (m/s)2."""
+    """Leakage `scale * sqrt(stack |dT| + wind U^2)`: m3/s, per K, per (m/s)2."""
 
     scale: float
     stack: float

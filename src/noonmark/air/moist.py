@@ -24,7 +24,7 @@ def saturation_pressure(temperature: FloatArray | float) -> FloatArray:
     with np.errstate(over="ignore"):
         water = 610.5 * np.exp(17.269 * t / (237.3 + np.maximum(t, 0.0)))
         ice = 610.5 * np.exp(21.875 * np.minimum(t, 0.0) / (265.5 + np.minimum(t, 0.0)))
-    return np.where(t >= 0.0, water, ice)
+    return np.asarray(np.where(t >= 0.0, water, ice))
 
 
 def humidity_ratio(vapour_pressure: FloatArray | float, pressure: FloatArray | float) -> FloatArray:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -114,12 +114,15 @@ def run_year(
     capacity is not positive, or a zone touches nothing.
     """
     _check(zones, elements)
+    # those that store heat first; flows are put back in the order given
+    order = np.argsort([not element.modes.stores_heat for element in elements], kind="stable")
+    elements = [elements[index] for index in order]
     modes = [element.modes for element in elements]
-    most = max(1, *(item.rates.size for item in modes))
     count = len(zones)
     result = march_year(
         run_in_hours,
         steps_per_hour,
+        sum(item.stores_heat for item in modes),
         np.array([item.area for item in elements]),
         np.array([item.zone_inside for item in elements], dtype=np.int64),
         np.array([item.zone_outside for item in elements], dtype=np.int64),
@@ -127,13 +130,13 @@ def run_year(
         np.array([item.radiation for item in elements]),
         _upper([item.conductance for item in modes]),
         _upper([item.capacitance for item in modes]),
-        np.array([item.rates.size for item in modes], dtype=np.int64),
-        np.array([_padded(item.rates, most, 1.0) for item in modes]),
-        np.array([_padded(item.coupling, most, 0.0) for item in modes]),
-        np.array([_padded(item.storage, most, 0.0) for item in modes]),
-        _hourly([item.outside_film for item in elements]),
-        _hourly([item.outside_drive for item in elements]),
-        _hourly([item.inside_source for item in elements]),
+        np.cumsum([0, *(item.rates.size for item in modes)], dtype=np.int64),
+        np.concatenate([item.rates for item in modes]),
+        np.concatenate([item.coupling for item in modes]),
+        np.concatenate([item.storage for item in modes]),
+        np.stack([item.outside_film for item in elements]),
+        np.stack([item.outside_drive for item in elements]),
+        np.stack([item.inside_source for item in elements]),
         np.array([zone.air_capacity for zone in zones]),
         outdoor_air,
         _hourly([zone.supply for zone in zones]),
@@ -154,7 +157,11 @@ def run_year(
         _hourly([zone.vapour_gain for zone in zones]),
         air_heat,
     )
-    return Year(*result)
+    year = Year(*result)
+    back = np.argsort(order)
+    return replace(
+        year, flow_inside=year.flow_inside[:, back], flow_outside=year.flow_outside[:, back]
+    )
 
 
 def _hourly(columns: Sequence[FloatArray]) -> FloatArray:
@@ -166,29 +173,24 @@ def _upper(matrices: Sequence[FloatArray]) -> FloatArray:
     return np.stack(matrices)[:, [0, 0, 1], [0, 1, 1]]
 
 
-def _padded(values: FloatArray, length: int, fill: float) -> FloatArray:
-    padded = np.full((length, *values.shape[1:]), fill)
-    padded[: values.shape[0]] = values
-    return padded
-
-
 _MAY_BE_INFINITE = {"heat_set", "cool_set", "heat_most", "cool_most"}
 
 
 def _check(zones: Sequence[Zone], elements: Sequence[Element]) -> None:
-    for part in (*zones, *elements):
+    parts: tuple[Zone | Element, ...] = (*zones, *elements)
+    for part in parts:
         for field in fields(part):
             value = getattr(part, field.name)
             if field.name in {"name", "modes"}:
                 continue
-            if np.any(np.isnan(value)) or (
-                field.name not in _MAY_BE_INFINITE and not np.all(np.isfinite(value))
-            ):
+            # one sum tells of any nan or infinity among a year's values
+            total = np.sum(value)
+            if np.isnan(total) or (field.name not in _MAY_BE_INFINITE and np.isinf(total)):
                 raise _broken("balance.not_finite", part.name, field.name)
     for element in elements:
         if not element.area > 0.0:
             raise _broken("balance.no_area", element.name, "area")
-        if np.any(element.outside_film <= 0.0) and element.zone_outside == OUTDOORS:
+        if element.zone_outside == OUTDOORS and not element.outside_film.min() > 0.0:
             raise _broken("balance.no_film", element.name, "outside_film")
     touched = {item.zone_inside for item in elements} | {item.zone_outside for item in elements}
     for index, zone in enumerate(zones):

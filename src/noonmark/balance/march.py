@@ -7,7 +7,8 @@ close the energy balance exactly. Surfaces are eliminated first, then air and
 star node of every zone are solved together.
 
 The whole compiled code lives in this one file, so that an edit can not leave an
-old compiled callee behind.
+old compiled callee behind. What is done for each element stands in the loops
+themselves, twice: a call that passes arrays counts references, five times the work.
 """
 
 from __future__ import annotations
@@ -22,9 +23,13 @@ FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
 
 _GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
+_ONWARD = (1.0 - _GAMMA) / _GAMMA
+
+# error_model: no test for division by zero; fastmath: sums may be reordered, nan stays nan
+_compiled = njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
+@_compiled
 def _invert(matrix: FloatArray, inverse: FloatArray) -> None:
     """Write the inverse of a small diagonally dominant matrix (Gauss-Jordan, no pivoting)."""
     n = matrix.shape[0]
@@ -46,7 +51,7 @@ def _invert(matrix: FloatArray, inverse: FloatArray) -> None:
                     inverse[k, j] -= factor * inverse[i, j]
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
+@_compiled
 def _solve(matrix: FloatArray, right: FloatArray) -> None:
     """Solve in place; `right` becomes the answer (Gauss, no pivoting: principal minors > 0)."""
     n = right.size
@@ -63,7 +68,7 @@ def _solve(matrix: FloatArray, right: FloatArray) -> None:
         right[i] /= matrix[i, i]
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
+@_compiled
 def _plant(
     free: FloatArray,
     response: FloatArray,
@@ -119,12 +124,12 @@ def _plant(
         _solve(matrix, power)
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
+@_compiled
 def _stored(
     area: FloatArray,
-    mode_count: IntArray,
-    storage: FloatArray,
     capacitance: FloatArray,
+    first: IntArray,
+    storage: FloatArray,
     air_capacity: FloatArray,
     modes: FloatArray,
     surface: FloatArray,
@@ -135,18 +140,89 @@ def _stored(
     for e in range(area.size):
         areal = (capacitance[e, 0] + capacitance[e, 1]) * surface[e, 0]
         areal += (capacitance[e, 1] + capacitance[e, 2]) * surface[e, 1]
-        for m in range(mode_count[e]):
-            areal += storage[e, m] * modes[e, m]
+        for m in range(first[e], first[e + 1]):
+            areal += storage[m] * modes[m]
         total += area[e] * areal
     for z in range(air_capacity.size):
         total += air_capacity[z] * air[z]
     return total
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
+@_compiled
+def _eliminate_surfaces(
+    area: FloatArray,
+    zone_inside: IntArray,
+    zone_outside: IntArray,
+    convection: FloatArray,
+    radiation: FloatArray,
+    stiff: FloatArray,
+    film: FloatArray,
+    reach: FloatArray,
+    matrix: FloatArray,
+) -> None:
+    """Write how surfaces follow their loads and add them to the zone matrix.
+
+    `stiff` (e, 3) is each element's own flow per K of surface temperature in a
+    stage; with the films added, the 2 x 2 inverse goes to `reach` (e, 3).
+    `matrix` (2 z, 2 z) holds air and star node of each zone in turn.
+    """
+    for e in range(area.size):
+        hc = convection[e, 0]
+        hr = radiation[e, 0]
+        outer = zone_outside[e]
+        ho = film[e] if outer < 0 else convection[e, 1] + radiation[e, 1]
+        ii = stiff[e, 0] + hc + hr
+        oo = stiff[e, 2] + ho
+        scale = 1.0 / (ii * oo - stiff[e, 1] * stiff[e, 1])
+        reach[e, 0] = oo * scale
+        reach[e, 1] = -stiff[e, 1] * scale
+        reach[e, 2] = ii * scale
+        for side in range(1 if outer < 0 else 2):
+            at = 2 * (zone_inside[e] if side == 0 else outer)
+            c = convection[e, side]
+            r = radiation[e, side]
+            own = reach[e, 2 * side]
+            matrix[at, at] += area[e] * c * (1.0 - own * c)
+            matrix[at + 1, at + 1] += area[e] * r * (1.0 - own * r)
+            matrix[at, at + 1] -= area[e] * c * own * r
+            matrix[at + 1, at] -= area[e] * c * own * r
+        if outer >= 0:
+            kc = convection[e, 1]
+            kr = radiation[e, 1]
+            i = 2 * zone_inside[e]
+            o = 2 * outer
+            cross = area[e] * reach[e, 1]
+            for row, inner in ((0, hc), (1, hr)):
+                for column, far in ((0, kc), (1, kr)):
+                    matrix[i + row, o + column] -= cross * inner * far
+                    matrix[o + column, i + row] -= cross * inner * far
+
+
+@_compiled
+def _air_flow(
+    air: FloatArray,
+    outdoor: float,
+    supply: FloatArray,
+    vent_most: FloatArray,
+    vent_above: FloatArray,
+    leak_scale: FloatArray,
+    leak_stack: FloatArray,
+    leak_wind: FloatArray,
+    carried: FloatArray,
+) -> None:
+    """Write the air exchange with outdoors of one hour [W/K], from the air at its start."""
+    for z in range(air.size):
+        drive = leak_stack[z] * abs(air[z] - outdoor) + leak_wind[z]
+        carried[z] = supply[z] + leak_scale[z] * math.sqrt(drive)
+        if air[z] > outdoor:
+            carried[z] += vent_most[z] * min(max(0.5 * (air[z] - vent_above[z]), 0.0), 1.0)
+
+
+@_compiled
 def march_year(
     hours_before: int,
     steps_per_hour: int,
+    massive: int,  # elements before this one store heat, from it on none does
     area: FloatArray,  # (e,) m2
     zone_inside: IntArray,  # (e,)
     zone_outside: IntArray,  # (e,) -1: outdoors or ground
@@ -154,13 +230,13 @@ def march_year(
     radiation: FloatArray,  # (e, 2) W/m2K
     conductance: FloatArray,  # (e, 3) W/m2K inside-inside, inside-outside, outside-outside
     capacitance: FloatArray,  # (e, 3) J/m2K, ordered like conductance
-    mode_count: IntArray,  # (e,)
-    rates: FloatArray,  # (e, m) 1/s
-    coupling: FloatArray,  # (e, m, 2)
-    storage: FloatArray,  # (e, m)
-    outside_film: FloatArray,  # (h, e) W/m2K
-    outside_drive: FloatArray,  # (h, e) W/m2: film times its temperature plus absorbed sun
-    inside_source: FloatArray,  # (h, e) W/m2 absorbed at the inside surface
+    first: IntArray,  # (e + 1,) where each element's modes start
+    rates: FloatArray,  # (m,) 1/s
+    coupling: FloatArray,  # (m, 2)
+    storage: FloatArray,  # (m,)
+    outside_film: FloatArray,  # (e, h) W/m2K
+    outside_drive: FloatArray,  # (e, h) W/m2: film times its temperature plus absorbed sun
+    inside_source: FloatArray,  # (e, h) W/m2 absorbed at the inside surface
     air_capacity: FloatArray,  # (z,) J/K
     outdoor_air: FloatArray,  # (h,) degC
     supply: FloatArray,  # (h, z) W/K ventilation with outdoor air after recovery
@@ -190,13 +266,10 @@ def march_year(
     carried out by air (h, z) [W], humidity ratio at the hour's end (h, z), and
     stored heat (2,) [J] at start and end.
     """
-    hours, elements = outside_film.shape
+    elements, hours = outside_film.shape
     zones = air_capacity.size
     n = 2 * zones
-    step = 3600.0 / steps_per_hour
-    g = _GAMMA * step
-    onward = (1.0 - _GAMMA) / _GAMMA
-    most = rates.shape[1]
+    g = _GAMMA * 3600.0 / steps_per_hour
 
     air_mean = np.zeros((hours, zones))
     star_mean = np.zeros((hours, zones))
@@ -207,37 +280,33 @@ def march_year(
     humidity_end = np.zeros((hours, zones))
     stored = np.zeros(2)
 
-    # constants of the stage equations
-    keep = np.empty((elements, most))  # 1 / (1 + g rate)
-    a_ii = conductance[:, 0] + capacitance[:, 0] / g
-    a_io = conductance[:, 1] + capacitance[:, 1] / g
-    a_oo = conductance[:, 2] + capacitance[:, 2] / g
+    # constants of the stage equations: a mode becomes keep * (was + g * coupling @ surfaces)
+    keep = 1.0 / (1.0 + g * rates)
+    past_in = coupling[:, 0] * keep
+    past_out = coupling[:, 1] * keep
+    stiff = conductance + capacitance / g
     for e in range(elements):
-        for m in range(mode_count[e]):
-            keep[e, m] = 1.0 / (1.0 + g * rates[e, m])
-            weight = g * keep[e, m]
-            a_ii[e] -= coupling[e, m, 0] ** 2 * weight
-            a_io[e] -= coupling[e, m, 0] * coupling[e, m, 1] * weight
-            a_oo[e] -= coupling[e, m, 1] ** 2 * weight
+        for m in range(first[e], first[e + 1]):
+            stiff[e, 0] -= g * past_in[m] * coupling[m, 0]
+            stiff[e, 1] -= g * past_in[m] * coupling[m, 1]
+            stiff[e, 2] -= g * past_out[m] * coupling[m, 1]
 
-    # state: start everywhere at the mean of outdoors and 20 degC
+    # state, between stages what the next stage starts from: everywhere the same at first
     start = 0.5 * (20.0 + outdoor_air[0])
     air = np.full(zones, start)
     surface = np.full((elements, 2), start)
     modes = storage * start
     humidity = np.full(zones, outdoor_humidity[0])
 
-    air_star = np.empty(zones)
-    surface_star = np.empty((elements, 2))
-    modes_star = np.empty((elements, most))
-    m_ii = np.empty(elements)
-    m_io = np.empty(elements)
-    m_oo = np.empty(elements)
-    r_in = np.empty(elements)
-    r_out = np.empty(elements)
+    reach = np.empty((elements, 3))
+    load_in = np.empty(elements)
+    load_out = np.empty(elements)
+    mean_in = np.empty(elements)
+    mean_out = np.empty(elements)
     matrix = np.empty((n, n))
     inverse = np.empty((n, n))
     response = np.empty((zones, zones))
+    steady = np.empty(n)
     right = np.empty(n)
     free = np.empty(zones)
     node = np.empty(n)
@@ -248,174 +317,152 @@ def march_year(
 
     for t in range(-hours_before, hours):
         h = t % hours
-        record = t >= 0
         if t == 0:
             stored[0] = _stored(
-                area, mode_count, storage, capacitance, air_capacity, modes, surface, air
+                area, capacitance, first, storage, air_capacity, modes, surface, air
             )
-        # air flow of this hour, driven by the temperatures at its start
+        _air_flow(
+            air, outdoor_air[h], supply[h], vent_most, vent_above,
+            leak_scale, leak_stack, leak_wind[h], carried,
+        )  # fmt: skip
         matrix[:, :] = 0.0
         for z in range(zones):
-            drive = leak_stack[z] * abs(air[z] - outdoor_air[h]) + leak_wind[h, z]
-            carried[z] = supply[h, z] + leak_scale[z] * math.sqrt(drive)
-            if air[z] > outdoor_air[h]:
-                carried[z] += vent_most[z] * min(max(0.5 * (air[z] - vent_above[z]), 0.0), 1.0)
             matrix[2 * z, 2 * z] = air_capacity[z] / g + carried[z]
             for y in range(zones):
                 matrix[2 * z, 2 * z] += exchange[z, y]
                 matrix[2 * z, 2 * y] -= exchange[z, y]
-        for e in range(elements):
-            hc = convection[e, 0]
-            hr = radiation[e, 0]
-            outer = zone_outside[e]
-            ho = outside_film[h, e] if outer < 0 else convection[e, 1] + radiation[e, 1]
-            det = (a_ii[e] + hc + hr) * (a_oo[e] + ho) - a_io[e] ** 2
-            m_ii[e] = (a_oo[e] + ho) / det
-            m_io[e] = -a_io[e] / det
-            m_oo[e] = (a_ii[e] + hc + hr) / det
-            i = 2 * zone_inside[e]
-            matrix[i, i] += area[e] * hc * (1.0 - m_ii[e] * hc)
-            matrix[i + 1, i + 1] += area[e] * hr * (1.0 - m_ii[e] * hr)
-            matrix[i, i + 1] -= area[e] * hc * m_ii[e] * hr
-            matrix[i + 1, i] -= area[e] * hc * m_ii[e] * hr
-            if outer >= 0:
-                kc = convection[e, 1]
-                kr = radiation[e, 1]
-                o = 2 * outer
-                matrix[o, o] += area[e] * kc * (1.0 - m_oo[e] * kc)
-                matrix[o + 1, o + 1] += area[e] * kr * (1.0 - m_oo[e] * kr)
-                matrix[o, o + 1] -= area[e] * kc * m_oo[e] * kr
-                matrix[o + 1, o] -= area[e] * kc * m_oo[e] * kr
-                cross = area[e] * m_io[e]
-                matrix[i, o] -= cross * hc * kc
-                matrix[o, i] -= cross * hc * kc
-                matrix[i, o + 1] -= cross * hc * kr
-                matrix[o + 1, i] -= cross * hc * kr
-                matrix[i + 1, o] -= cross * hr * kc
-                matrix[o, i + 1] -= cross * hr * kc
-                matrix[i + 1, o + 1] -= cross * hr * kr
-                matrix[o + 1, i + 1] -= cross * hr * kr
+        _eliminate_surfaces(
+            area, zone_inside, zone_outside, convection, radiation,
+            stiff, outside_film[:, h], reach, matrix,
+        )  # fmt: skip
         _invert(matrix, inverse)
         for z in range(zones):
             for y in range(zones):
                 response[z, y] = inverse[2 * z, 2 * y]
+        mean_in[:] = 0.0
+        mean_out[:] = 0.0
+        for z in range(zones):
+            steady[2 * z] = carried[z] * outdoor_air[h] + gain_air[h, z]
+            steady[2 * z + 1] = gain_star[h, z]
+        for e in range(massive, elements):
+            load_in[e] = inside_source[e, h]
+            load_out[e] = outside_drive[e, h]
+            i = 2 * zone_inside[e]
+            arrives = area[e] * (reach[e, 0] * load_in[e] + reach[e, 1] * load_out[e])
+            steady[i] += convection[e, 0] * arrives
+            steady[i + 1] += radiation[e, 0] * arrives
+            if zone_outside[e] >= 0:
+                o = 2 * zone_outside[e]
+                arrives = area[e] * (reach[e, 1] * load_in[e] + reach[e, 2] * load_out[e])
+                steady[o] += convection[e, 1] * arrives
+                steady[o + 1] += radiation[e, 1] * arrives
 
-        for _ in range(steps_per_hour):
-            air_star[:] = air
-            surface_star[:, :] = surface
-            modes_star[:, :] = modes
-            for stage in range(2):
-                share = ((1.0 - _GAMMA) if stage == 0 else _GAMMA) / steps_per_hour
-                for z in range(zones):
-                    right[2 * z] = (
-                        air_capacity[z] / g * air_star[z]
-                        + carried[z] * outdoor_air[h]
-                        + gain_air[h, z]
-                    )
-                    right[2 * z + 1] = gain_star[h, z]
-                for e in range(elements):
-                    was_in = surface_star[e, 0] / g
-                    was_out = surface_star[e, 1] / g
-                    past_in = capacitance[e, 0] * was_in + capacitance[e, 1] * was_out
-                    past_out = capacitance[e, 1] * was_in + capacitance[e, 2] * was_out
-                    for m in range(mode_count[e]):
-                        past = modes_star[e, m] * keep[e, m]
-                        past_in += coupling[e, m, 0] * past
-                        past_out += coupling[e, m, 1] * past
-                    r_in[e] = past_in + inside_source[h, e]
-                    r_out[e] = past_out + outside_drive[h, e]
-                    i = 2 * zone_inside[e]
-                    y_in = area[e] * (m_ii[e] * r_in[e] + m_io[e] * r_out[e])
-                    right[i] += convection[e, 0] * y_in
-                    right[i + 1] += radiation[e, 0] * y_in
-                    if zone_outside[e] >= 0:
-                        o = 2 * zone_outside[e]
-                        y_out = area[e] * (m_io[e] * r_in[e] + m_oo[e] * r_out[e])
-                        right[o] += convection[e, 1] * y_out
-                        right[o + 1] += radiation[e, 1] * y_out
-                for z in range(zones):
-                    total = 0.0
-                    for j in range(n):
-                        total += inverse[2 * z, j] * right[j]
-                    free[z] = total
-                _plant(
-                    free,
-                    response,
-                    heat_set[h],
-                    cool_set[h],
-                    heat_most,
-                    cool_most,
-                    power,
-                    held,
-                    plant,
-                )
-                for z in range(zones):
-                    right[2 * z] += power[z]
+        for stage in range(2 * steps_per_hour):
+            last = stage % 2 == 1
+            share = (_GAMMA if last else 1.0 - _GAMMA) / steps_per_hour
+            right[:] = steady
+            for z in range(zones):
+                right[2 * z] += air_capacity[z] / g * air[z]
+            for e in range(massive):
+                was_in = surface[e, 0] / g
+                was_out = surface[e, 1] / g
+                inner = capacitance[e, 0] * was_in + capacitance[e, 1] * was_out
+                outer = capacitance[e, 1] * was_in + capacitance[e, 2] * was_out
+                for m in range(first[e], first[e + 1]):
+                    inner += past_in[m] * modes[m]
+                    outer += past_out[m] * modes[m]
+                load_in[e] = inner + inside_source[e, h]
+                load_out[e] = outer + outside_drive[e, h]
+                i = 2 * zone_inside[e]
+                arrives = area[e] * (reach[e, 0] * load_in[e] + reach[e, 1] * load_out[e])
+                right[i] += convection[e, 0] * arrives
+                right[i + 1] += radiation[e, 0] * arrives
+                if zone_outside[e] >= 0:
+                    o = 2 * zone_outside[e]
+                    arrives = area[e] * (reach[e, 1] * load_in[e] + reach[e, 2] * load_out[e])
+                    right[o] += convection[e, 1] * arrives
+                    right[o + 1] += radiation[e, 1] * arrives
+            for z in range(zones):
+                free[z] = 0.0
                 for j in range(n):
-                    total = 0.0
-                    for k in range(n):
-                        total += inverse[j, k] * right[k]
-                    node[j] = total
-                for z in range(zones):
-                    air[z] = node[2 * z]
-                    if record:
-                        air_mean[h, z] += share * node[2 * z]
-                        star_mean[h, z] += share * node[2 * z + 1]
-                        power_mean[h, z] += share * power[z]
-                        air_loss[h, z] += share * carried[z] * (node[2 * z] - outdoor_air[h])
-                for e in range(elements):
-                    i = 2 * zone_inside[e]
-                    outer = zone_outside[e]
-                    x_in = r_in[e] + convection[e, 0] * node[i] + radiation[e, 0] * node[i + 1]
-                    x_out = r_out[e]
-                    if outer >= 0:
-                        x_out += (
-                            convection[e, 1] * node[2 * outer]
-                            + radiation[e, 1] * node[2 * outer + 1]
-                        )
-                    u_in = m_ii[e] * x_in + m_io[e] * x_out
-                    u_out = m_io[e] * x_in + m_oo[e] * x_out
+                    free[z] += inverse[2 * z, j] * right[j]
+            if zones == 1:
+                heat = (heat_set[h, 0] - free[0]) / response[0, 0]
+                cool = (free[0] - cool_set[h, 0]) / response[0, 0]
+                power[0] = min(max(heat, 0.0), heat_most[0]) - min(max(cool, 0.0), cool_most[0])
+            else:
+                _plant(
+                    free, response, heat_set[h], cool_set[h], heat_most, cool_most,
+                    power, held, plant,
+                )  # fmt: skip
+            for z in range(zones):
+                right[2 * z] += power[z]
+            for j in range(n):
+                node[j] = 0.0
+                for k in range(n):
+                    node[j] += inverse[j, k] * right[k]
+            for z in range(zones):
+                air_mean[h, z] += share * node[2 * z]
+                star_mean[h, z] += share * node[2 * z + 1]
+                power_mean[h, z] += share * power[z]
+                air[z] = node[2 * z] if last else air[z] + _ONWARD * (node[2 * z] - air[z])
+            for e in range(massive):
+                i = 2 * zone_inside[e]
+                x_in = load_in[e] + convection[e, 0] * node[i] + radiation[e, 0] * node[i + 1]
+                x_out = load_out[e]
+                if zone_outside[e] >= 0:
+                    o = 2 * zone_outside[e]
+                    x_out += convection[e, 1] * node[o] + radiation[e, 1] * node[o + 1]
+                u_in = reach[e, 0] * x_in + reach[e, 1] * x_out
+                u_out = reach[e, 1] * x_in + reach[e, 2] * x_out
+                mean_in[e] += share * u_in
+                mean_out[e] += share * u_out
+                for m in range(first[e], first[e + 1]):
+                    drive = g * (past_in[m] * u_in + past_out[m] * u_out)
+                    now = keep[m] * modes[m] + drive
+                    modes[m] = now if last else modes[m] + _ONWARD * (now - modes[m])
+                if last:
                     surface[e, 0] = u_in
                     surface[e, 1] = u_out
-                    for m in range(mode_count[e]):
-                        drive = coupling[e, m, 0] * u_in + coupling[e, m, 1] * u_out
-                        modes[e, m] = (modes_star[e, m] + g * drive) * keep[e, m]
-                    if record:
-                        flow_in[h, e] += (
-                            share
-                            * area[e]
-                            * (
-                                convection[e, 0] * (node[i] - u_in)
-                                + radiation[e, 0] * (node[i + 1] - u_in)
-                                + inside_source[h, e]
-                            )
-                        )
-                        if outer < 0:
-                            entering = outside_drive[h, e] - outside_film[h, e] * u_out
-                        else:
-                            entering = (
-                                convection[e, 1] * (node[2 * outer] - u_out)
-                                + radiation[e, 1] * (node[2 * outer + 1] - u_out)
-                                + outside_drive[h, e]
-                            )
-                        flow_out[h, e] += share * area[e] * entering
-                if stage == 0:
-                    for z in range(zones):
-                        air_star[z] += onward * (air[z] - air_star[z])
-                    for e in range(elements):
-                        for side in range(2):
-                            surface_star[e, side] += onward * (
-                                surface[e, side] - surface_star[e, side]
-                            )
-                        for m in range(mode_count[e]):
-                            modes_star[e, m] += onward * (modes[e, m] - modes_star[e, m])
+                else:
+                    surface[e, 0] += _ONWARD * (u_in - surface[e, 0])
+                    surface[e, 1] += _ONWARD * (u_out - surface[e, 1])
+
         for z in range(zones):
             mass = humidity_capacity[z] / 3600.0
             flow = carried[z] / air_heat
-            humidity[z] = (mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]) / (
-                mass + flow
-            )
-            if record:
-                humidity_end[h, z] = humidity[z]
-    stored[1] = _stored(area, mode_count, storage, capacitance, air_capacity, modes, surface, air)
+            brought = mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]
+            humidity[z] = brought / (mass + flow)
+        if t < 0:
+            # running in: hours at the year's end are written again when they come
+            air_mean[h], star_mean[h], power_mean[h] = 0.0, 0.0, 0.0
+            continue
+        for z in range(zones):
+            node[2 * z] = air_mean[h, z]
+            node[2 * z + 1] = star_mean[h, z]
+        for e in range(massive, elements):
+            i = 2 * zone_inside[e]
+            x_in = load_in[e] + convection[e, 0] * node[i] + radiation[e, 0] * node[i + 1]
+            x_out = load_out[e]
+            if zone_outside[e] >= 0:
+                o = 2 * zone_outside[e]
+                x_out += convection[e, 1] * node[o] + radiation[e, 1] * node[o + 1]
+            mean_in[e] = reach[e, 0] * x_in + reach[e, 1] * x_out
+            mean_out[e] = reach[e, 1] * x_in + reach[e, 2] * x_out
+        for z in range(zones):
+            air_loss[h, z] = carried[z] * (air_mean[h, z] - outdoor_air[h])
+            humidity_end[h, z] = humidity[z]
+        for e in range(elements):
+            i = zone_inside[e]
+            entering = convection[e, 0] * (air_mean[h, i] - mean_in[e]) + inside_source[e, h]
+            entering += radiation[e, 0] * (star_mean[h, i] - mean_in[e])
+            flow_in[h, e] = area[e] * entering
+            o = zone_outside[e]
+            if o < 0:
+                entering = outside_drive[e, h] - outside_film[e, h] * mean_out[e]
+            else:
+                entering = convection[e, 1] * (air_mean[h, o] - mean_out[e]) + outside_drive[e, h]
+                entering += radiation[e, 1] * (star_mean[h, o] - mean_out[e])
+            flow_out[h, e] = area[e] * entering
+    stored[1] = _stored(area, capacitance, first, storage, air_capacity, modes, surface, air)
     return air_mean, star_mean, power_mean, flow_in, flow_out, air_loss, humidity_end, stored

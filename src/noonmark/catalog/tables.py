@@ -14,7 +14,7 @@ from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from noonmark.errors import InputError, Problem
 
@@ -95,17 +95,17 @@ _FILES: Mapping[type, str] = {
 }
 
 
-@cache
 def table(kind: type[Row]) -> Mapping[str, Row]:
     """Return all rows of one kind by name."""
-    text = files("noonmark.catalog").joinpath(f"data/{_FILES[kind]}.csv").read_text("utf-8")
-    lines = [line for line in text.splitlines() if line and not line.startswith("#")]
-    casts = {field.name: _cast(str(field.type)) for field in fields(kind)}
-    rows = [
-        kind(**{name: casts[name](value.strip()) for name, value in row.items()})
-        for row in csv.DictReader(lines)
-    ]
+    rows = [kind(**_values(kind, row)) for row in _text_rows(_FILES[kind])]
     return MappingProxyType({row.name: row for row in rows})
+
+
+@cache
+def _text_rows(name: str) -> tuple[Mapping[str, str], ...]:
+    text = files("noonmark.catalog").joinpath(f"data/{name}.csv").read_text("utf-8")
+    lines = [line for line in text.splitlines() if line and not line.startswith("#")]
+    return tuple(csv.DictReader(lines))
 
 
 def find(kind: type[Row], name: str) -> Row:
@@ -118,5 +118,6 @@ def find(kind: type[Row], name: str) -> Row:
     raise InputError(Problem("catalog.unknown", values=values))
 
 
-def _cast(annotation: str) -> type[str] | type[int] | type[float]:
-    return {"str": str, "int": int, "float": float}[annotation]
+def _values(kind: type[Row], row: Mapping[str, str]) -> dict[str, Any]:
+    casts = {"str": str, "int": int, "float": float}
+    return {field.name: casts[str(field.type)](row[field.name].strip()) for field in fields(kind)}

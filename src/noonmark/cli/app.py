@@ -23,7 +23,7 @@ Changes = Annotated[
     list[str] | None,
     Parameter(
         name="--set",
-        help='Change one value of the design without touching the file: house.eave.projection="3 ft"',
+        help='Change one value, leave the file: house.eave.projection="3 ft"',
     ),
 ]
 Json = Annotated[bool, Parameter(name="--json", negative="", help="Print the result as JSON.")]

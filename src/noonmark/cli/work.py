@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import sys
 from collections.abc import Sequence
 from dataclasses import asdict
-from datetime import date as Date
-from datetime import time as Time
 from importlib.resources import files
 from pathlib import Path
 
@@ -38,7 +37,7 @@ def demo(out: Path, units: System | None) -> int:
         design,
         done,
         next(iter(design.homestead.buildings)),
-        Date(NOMINAL_YEAR, 12, 21),
+        datetime.date(NOMINAL_YEAR, 12, 21),
         None,
         out,
         speech,
@@ -122,8 +121,8 @@ def _draw(
     design: DesignFile,
     done: YearRun,
     name: str,
-    day: Date,
-    clock: Time | None,
+    day: datetime.date,
+    clock: datetime.time | None,
     out: Path,
     speech: Speech,
     *,
@@ -185,17 +184,17 @@ def _truss_values(design: DesignFile, name: str) -> dict[str, object]:
     }
 
 
-def _day(text: str) -> Date:
+def _day(text: str) -> datetime.date:
     try:
-        return Date.fromisoformat(text if len(text) > 5 else f"{NOMINAL_YEAR}-{text}")
+        return datetime.date.fromisoformat(text if len(text) > 5 else f"{NOMINAL_YEAR}-{text}")
     except ValueError as error:
         raise InputError(Problem("show.bad_date", values={"read": text})) from error
 
 
-def _clock(text: str) -> Time | None:
+def _clock(text: str) -> datetime.time | None:
     if text == "noon":
         return None
     try:
-        return Time.fromisoformat(text)
+        return datetime.time.fromisoformat(text)
     except ValueError as error:
         raise InputError(Problem("show.bad_hour", values={"read": text})) from error

@@ -208,11 +208,11 @@ def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Pro
         path = f"{name}.window.{index}"
         zone = building.zone.get(window.zone or next(iter(building.zone)))
         if window.count != round(window.count):
-            found = {"read": window.count}
-            yield Problem("design.count_not_whole", path=f"{path}.count", values=found)
+            read = {"read": window.count}
+            yield Problem("design.count_not_whole", path=f"{path}.count", values=read)
         if window.head <= window.sill:
-            values = {"head": _length(window.head), "sill": _length(window.sill)}
-            yield Problem("design.head_below_sill", path=f"{path}.head", values=values)
+            heights = {"head": _length(window.head), "sill": _length(window.sill)}
+            yield Problem("design.head_below_sill", path=f"{path}.head", values=heights)
         if zone and window.head > zone.height - building.roof.header_depth + 1e-9:
             limit = zone.height - building.roof.header_depth
             values = {"head": _length(window.head), "limit": _length(limit)}
@@ -332,7 +332,7 @@ def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator
         yield Sentence("caution.deep_attic", {"building": name})
 
 
-def _no_promise(_: Homestead, name: str, __: Building) -> Iterator[Sentence]:
+def _no_promise(_: Homestead, name: str, _building: Building) -> Iterator[Sentence]:
     yield Sentence("caution.no_promise", {"building": name})
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 Direction = Literal["upward", "horizontal", "downward"]
@@ -78,7 +79,7 @@ def upper_resistance(layers: Sequence[Layer]) -> float:
     """
     cuts = sorted({0.0, 1.0, *(layer.stud_fraction for layer in layers)})
     conductance = 0.0
-    for start, end in zip(cuts, cuts[1:], strict=False):
+    for start, end in pairwise(cuts):
         path = sum(
             layer.thickness
             / (layer.stud_conductivity if layer.stud_fraction >= end else layer.conductivity)

@@ -21,8 +21,12 @@ from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]
 
-SLOWEST_LEFT_OUT_S = 200.0
-MOST_MODES = 10
+SHORTEST_PERIOD_S = 6.0 * 3600.0
+"""Swings slower than this are carried within `LARGEST_ERROR`; a day's within a tenth of it."""
+
+LARGEST_ERROR = 0.1
+"""What one mode left out may change the flow per K of surface swing [W/m2K]."""
+
 _CELLS_PER_LAYER = 12
 _MASSLESS = 1e-6
 
@@ -42,6 +46,11 @@ class WallModes:
     storage: FloatArray  # (m,)
     conductance: FloatArray  # (2, 2) W/m2K
     capacitance: FloatArray  # (2, 2) J/m2K, symmetric
+
+    @property
+    def stores_heat(self) -> bool:
+        """Return whether the element stores any heat."""
+        return bool(self.rates.size or self.capacitance.any())
 
     @property
     def areal_heat_capacity(self) -> float:
@@ -102,9 +111,20 @@ def _reduce(capacities: FloatArray, conductances: FloatArray) -> WallModes:
     shapes = vectors / root[:, None]
     coupling = np.stack([conductances[0] * shapes[0], conductances[-1] * shapes[-1]], axis=1)
     storage = capacities @ shapes
-    keep = np.arange(rates.size) < min(MOST_MODES, int(np.sum(rates < 1.0 / SLOWEST_LEFT_OUT_S)))
+    keep = _matters(rates, coupling)
     quick, quick_rates = coupling[~keep], rates[~keep]
     conductance = np.diag([conductances[0], conductances[-1]])
     conductance -= quick.T @ (quick / quick_rates[:, None])
     capacitance = quick.T @ (quick / quick_rates[:, None] ** 2)
     return WallModes(rates[keep], coupling[keep], storage[keep], conductance, capacitance)
+
+
+def _matters(rates: FloatArray, coupling: FloatArray) -> NDArray[np.bool_]:
+    """Return which modes must be kept.
+
+    A quick mode taken to first order is off by `b^2 w^2 / (rate^2 |rate + i w|)`
+    W/m2K at the frequency w; that must stay small beside a surface film (8).
+    """
+    w = 2.0 * np.pi / SHORTEST_PERIOD_S
+    strongest = np.max(coupling**2, axis=1)
+    return np.asarray(strongest * w**2 / (rates**2 * np.hypot(rates, w)) > LARGEST_ERROR)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from noonmark.errors import PhysicsError, Problem
 
@@ -19,7 +20,7 @@ _TEMPERATURE_DIFFERENCE = 15.0
 
 @dataclass(frozen=True)
 class Gas:
-    """A gas at 283 K: density [kg/m3], viscosity [kg/ms], conductivity [W/mK], specific heat [J/kgK]."""
+    """A gas at 283 K: density [kg/m3], viscosity [kg/ms], conductivity, specific heat [SI]."""
 
     density: float
     viscosity: float
@@ -51,7 +52,7 @@ def mixed_gas(shares: Mapping[str, float]) -> Gas:
         raise PhysicsError(Problem("glazing.gas", values={"read": str(dict(shares))}))
 
     def blend(name: str) -> float:
-        return sum(share * getattr(GASES[gas], name) for gas, share in shares.items())
+        return float(sum(share * getattr(GASES[gas], name) for gas, share in shares.items()))
 
     return Gas(*(blend(name) for name in ("density", "viscosity", "conductivity", "specific_heat")))
 
@@ -74,7 +75,7 @@ def gap_conductance(gap: Gap, temperature_difference: float, tilt: float = 90.0)
     )
     prandtl = gas.viscosity * gas.specific_heat / gas.conductivity
     factor, power = _convection_constants(tilt)
-    nusselt = max(1.0, factor * (grashof * prandtl) ** power)
+    nusselt = max(1.0, factor * math.pow(grashof * prandtl, power))
     first, second = gap.emissivities
     radiation = 4.0 * _STEFAN_BOLTZMANN * _MEAN_TEMPERATURE**3 / (1.0 / first + 1.0 / second - 1.0)
     return radiation + nusselt * gas.conductivity / gap.width
@@ -100,7 +101,7 @@ def gap_conductances(gaps: Sequence[Gap], tilt: float = 90.0) -> list[float]:
 
 def _convection_constants(tilt: float) -> tuple[float, float]:
     points = [(0.0, 0.16, 0.28), (45.0, 0.10, 0.31), (90.0, 0.035, 0.38)]
-    for (low, a0, n0), (high, a1, n1) in zip(points, points[1:], strict=False):
+    for (low, a0, n0), (high, a1, n1) in pairwise(points):
         if tilt <= high:
             share = (tilt - low) / (high - low)
             # in the logarithm, since the constants are a power law

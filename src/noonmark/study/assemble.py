@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,34 +10,24 @@ from numpy.typing import NDArray
 from noonmark.air.leakage import leakage
 from noonmark.air.moist import SPECIFIC_HEAT, air_density
 from noonmark.balance.enclosure import Element, Zone
-from noonmark.climate.year import HOURS, MONTH_OF_HOUR
-from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
+from noonmark.climate.year import HOURS
+from noonmark.design.derived import WallFace, roof_triangle, wall_faces
 from noonmark.design.model import Building, Homestead
 from noonmark.design.model import Zone as ZonePart
-from noonmark.envelope.ground import (
-    GROUND_LAYER_THICKNESS,
-    SURFACE_INSIDE,
-    edge_linear_transmittance,
-    equivalent_thickness,
-    monthly_virtual_temperature,
-    periodic_conductance,
-    slab_u_value,
-)
-from noonmark.envelope.layers import Layer, resistance_layer, total_resistance
-from noonmark.errors import PhysicsError, Problem
+from noonmark.envelope.layers import resistance_layer
 from noonmark.place.site import azimuth_name
 from noonmark.sources.people import household_gain
-from noonmark.study.constructions import edge_of, layers_of, modes_of, soil_of
+from noonmark.study.constructions import layers_of, modes_of
 from noonmark.study.elements import (
-    ABSORPTANCE_CARPET,
     ABSORPTANCE_CEILING,
     ABSORPTANCE_WALLS,
     Part,
-    ground_part,
     outdoor_part,
     partition_part,
 )
+from noonmark.study.landing import share_out
 from noonmark.study.site import Site
+from noonmark.study.slab import slab_parts
 from noonmark.study.sunny import (
     GlassSun,
     WallSun,
@@ -100,8 +89,8 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
             by_side[zone][side] = before + sun.beam + sun.scattered
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
-        parts += _floor(homestead, building, site, part, index)
-    parts, stays = _share_out(parts, beam, scattered)
+        parts += slab_parts(homestead, building, site, part, index)
+    parts, stays = share_out(parts, beam, scattered)
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
     kept = [
         {side: power * stays[i] for side, power in sides.items()} for i, sides in enumerate(by_side)
@@ -155,64 +144,6 @@ def _ceiling(
     )
 
 
-def _floor(
-    homestead: Homestead, building: Building, site: Site, zone: ZonePart, index: int
-) -> Iterator[Part]:
-    """Yield the bare and the carpeted part of the slab, over half a metre of soil."""
-    floor = building.floor
-    soil = soil_of(floor.soil)
-    layers = layers_of(homestead, floor.construction, "downward")
-    resistance = total_resistance(layers)
-    wall = thickness(homestead, building.wall_construction)
-    area, perimeter = _footprint(building)
-    total = equivalent_thickness(wall, resistance, soil)
-    edge = edge_of(floor.edge)
-    u_value = slab_u_value(
-        area=area,
-        perimeter=perimeter,
-        wall_thickness=wall,
-        floor_resistance=resistance,
-        soil=soil,
-    )
-    if edge is not None:
-        u_value += edge_linear_transmittance(edge, total, soil) * perimeter / area
-    ground = Layer(
-        GROUND_LAYER_THICKNESS, soil.conductivity, 1000.0, soil.volumetric_heat_capacity / 1e3
-    )
-    virtual = 1.0 / u_value - SURFACE_INSIDE - resistance - ground.resistance
-    if virtual <= 0.0:
-        raise PhysicsError(Problem("study.small_slab", path="floor", values={"area": area}))
-    monthly = monthly_virtual_temperature(
-        heat_flow_conductance=u_value * area,
-        outdoor_conductance=periodic_conductance(
-            perimeter=perimeter, total=total, soil=soil, edge=edge
-        ),
-        indoor_mean=_DESIGN_AIR,
-        outdoor_mean=site.wave.mean,
-        outdoor_amplitude=site.wave.amplitude,
-        coldest_month=site.wave.coldest_day / 365.0 * 12.0,
-    )
-    for share, cover, keeps in (
-        (1.0 - floor.carpet, [], floor.absorptance),
-        (floor.carpet, [resistance_layer(floor.carpet_resistance)], ABSORPTANCE_CARPET),
-    ):
-        if share > 0.0:
-            yield ground_part(
-                zone=index,
-                area=share * zone.length * zone.width,
-                modes=modes_of([*cover, *layers, ground]),
-                conductance=1.0 / virtual,
-                temperature=monthly[MONTH_OF_HOUR],
-                keeps=keeps,
-            )
-
-
-def _footprint(building: Building) -> tuple[float, float]:
-    """Return floor area [m2] and exposed perimeter [m] of the building."""
-    outer = [face for face in wall_faces(building) if face.next_to is None]
-    return building.floor_area, sum(face.length for face in outer)
-
-
 def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
     air, use = building.air, building.use
     area = part.length * part.width
@@ -253,45 +184,3 @@ def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
 def _share_of(capacity: float | None, share: float) -> float:
     """Return a zone's share of a plant, unlimited when no capacity is given [W]."""
     return np.inf if capacity is None else capacity * share
-
-
-def _share_out(
-    parts: list[Part], beam: FloatArray, scattered: FloatArray
-) -> tuple[list[Part], list[FloatArray]]:
-    """Put the sun inside on the surfaces of each zone.
-
-    The beam meets the floor first; what the floor throws back, and all
-    scattered light, spreads over all surfaces by area and by the share each
-    keeps, windows losing it outdoors. Returns the parts with their sources and,
-    for each zone, the share (h,) of the sun let in that stays.
-    """
-    sources = [[np.zeros(HOURS), np.zeros(HOURS)] for _ in parts]
-    stays = []
-    for zone in range(len(beam)):
-        spots = [
-            (i, part.kind, face)
-            for i, part in enumerate(parts)
-            for face in part.faces
-            if face.zone == zone
-        ]
-        taken = sum(face.area * (face.keeps + face.loses) for _, _, face in spots)
-        floors = [(i, face) for i, kind, face in spots if kind == "floor"]
-        floor_area = sum(face.area for _, face in floors)
-        first = {i: face.keeps / floor_area for i, face in floors}
-        thrown_back = 1.0 - sum(face.area * face.keeps for _, face in floors) / floor_area
-        spread = scattered[zone] + thrown_back * beam[zone]
-        for i, _, face in spots:
-            per_area = spread * face.keeps / taken + first.get(i, 0.0) * beam[zone]
-            sources[i][1 if face.outer_side else 0] += per_area
-        lost = spread * sum(face.area * face.loses for _, _, face in spots) / taken
-        entered = beam[zone] + scattered[zone]
-        stays.append(1.0 - np.divide(lost, entered, out=np.zeros(HOURS), where=entered > 0.0))
-    lit = []
-    for part, (inner, outer) in zip(parts, sources, strict=True):
-        element = replace(
-            part.element,
-            inside_source=part.element.inside_source + inner,
-            outside_drive=part.element.outside_drive + outer,
-        )
-        lit.append(replace(part, element=element))
-    return lit, stays

@@ -26,7 +26,7 @@ _NOTCHES = 14
 
 @dataclass(frozen=True)
 class NoonMark:
-    """Where the shade edge stands at solar noon on `first` and again on `second` [m above floor]."""
+    """Height [m above floor] of the shade edge at solar noon on `first` and on `second`."""
 
     first: date
     second: date
@@ -102,7 +102,7 @@ def _profile(altitude: float, azimuth: float, wall_azimuth: float) -> float | No
 def _noon_marks(
     homestead: Homestead, building: Building, section: WallSection
 ) -> tuple[NoonMark, ...]:
-    """Return one mark a fortnight from the shortest day, each with the later day it stands for too."""
+    """Return a mark a fortnight from the shortest day, with the later day of the same height."""
     north = equator_azimuth(homestead.place.latitude) == 180.0
     shortest = date(NOMINAL_YEAR - 1, 12, 21) if north else date(NOMINAL_YEAR, 6, 21)
     marks = []

@@ -14,6 +14,7 @@ from noonmark.climate.ambient import (
     OPEN,
     SUBURBAN,
     AnnualWave,
+    Terrain,
     annual_wave,
     cloud_cover_from_radiation,
     filled_albedo,
@@ -36,6 +37,7 @@ FloatArray = NDArray[np.float64]
 WALL_HEIGHT = 2.0
 """Height above the ground at which the wind meets a one-storey wall [m]."""
 
+_TERRAINS = {"open": OPEN, "suburban": SUBURBAN}
 _FAR_KM = 50.0
 _FAR_UP_M = 300.0
 
@@ -87,20 +89,20 @@ class Site:
     @cached_property
     def wind(self) -> FloatArray:
         """Return the wind at the wall (8760,) [m/s]."""
-        return self._wind(WALL_HEIGHT, OPEN if self.place.terrain == "open" else SUBURBAN)
+        return self._wind(WALL_HEIGHT, _TERRAINS[self.place.terrain])
 
     @cached_property
     def wind_at_station(self) -> FloatArray:
         """Return the wind at 10 m over open country (8760,) [m/s]."""
         return self._wind(10.0, OPEN)
 
-    def _wind(self, height: float, terrain: object) -> FloatArray:
+    def _wind(self, height: float, terrain: Terrain) -> FloatArray:
         return wind_at_height(
             self.weather.wind_speed,
             measured_height=self.weather.wind_height_m,
             height=height,
             measured=OPEN,
-            site=OPEN if terrain is OPEN else SUBURBAN,
+            site=terrain,
         )
 
     @cached_property

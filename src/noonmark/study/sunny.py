@@ -99,7 +99,7 @@ def _dome(
 
 @dataclass(frozen=True)
 class Placed:
-    """One window entry where it stands: lit fraction (h,) and view of the sky, mean of its windows."""
+    """A window entry where it stands: lit fraction (h,), view of the sky; mean of its windows."""
 
     window: Window
     lit: FloatArray

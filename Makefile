@@ -1,0 +1,54 @@
+# The two commands: `make demo` and `make test`. All else is for those who build it.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+
+.PHONY: demo test check lint validation bench docs lock clean
+
+demo: $(VENV)/.core
+	$(BIN)/noonmark demo --out build/demo
+
+test: check
+
+check: lint $(VENV)/.dev
+	$(BIN)/python -m pytest -m "not validation"
+	$(BIN)/python -m pytest -m validation
+
+lint: $(VENV)/.dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+validation: $(VENV)/.dev
+	$(BIN)/python -m pytest -m validation
+
+bench: $(VENV)/.dev
+	$(BIN)/python -m bench
+
+docs: $(VENV)/.dev
+	$(BIN)/python -m noonmark.study.schema docs/result-tree.md
+	$(BIN)/python -m noonmark.design.schema docs/design-file.md
+
+# Lock files name versions and hashes, no registry. Needs network.
+lock: $(VENV)/.dev
+	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-emit-index-url \
+	  --no-header pyproject.toml -o requirements.txt
+	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-emit-index-url \
+	  --no-header pyproject.toml --group dev -c requirements.txt -o requirements-dev.txt
+
+$(VENV)/bin/python:
+	$(PYTHON) -c "import sys; sys.exit('noonmark needs Python 3.11 or newer; set PYTHON=' if sys.version_info < (3, 11) else 0)"
+	$(PYTHON) -m venv $(VENV)
+
+$(VENV)/.core: requirements.txt pyproject.toml | $(VENV)/bin/python
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	touch $@
+
+$(VENV)/.dev: requirements-dev.txt $(VENV)/.core
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-dev.txt
+	touch $@
+
+clean:
+	rm -rf build dist
