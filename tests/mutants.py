@@ -166,13 +166,17 @@ def repeat(chance: Chance, data: Data) -> None:
 
 def other_name(chance: Chance, data: Data) -> None:
     """Take another name of the catalogue, rightly or wrongly."""
-    kinds = (catalog.Material, catalog.ReadyGlazing, catalog.Frame, catalog.Soil, catalog.Fuel)
-    keys = ("material", "glazing", "frame", "soil", "fuel")
-    kind = chance.randrange(5)
-    names = [*catalog.table(kinds[kind]), "no such thing"]
-    places = [place for place in leaves(data) if place[-1] == keys[kind]]
+    names = {
+        "material": list(catalog.table(catalog.Material)),
+        "glazing": list(catalog.table(catalog.ReadyGlazing)),
+        "frame": list(catalog.table(catalog.Frame)),
+        "soil": list(catalog.table(catalog.Soil)),
+        "fuel": list(catalog.table(catalog.Fuel)),
+    }
+    key = chance.choice(list(names))
+    places = [place for place in leaves(data) if place[-1] == key]
     if places:
-        put(data, chance.choice(places), chance.choice(names))
+        put(data, chance.choice(places), chance.choice([*names[key], "no such thing"]))
 
 
 def share(chance: Chance, data: Data) -> None:

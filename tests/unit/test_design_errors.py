@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from designs import drop, put, refused, sample_text, together
-from mutants import SAMPLE
+from mutants import SAMPLE, Data
 from noonmark.cards.speech import Speech
 from noonmark.design import load_design, parse_design
 from noonmark.errors import InputError
@@ -146,3 +146,20 @@ def test_byte_order_mark_and_other_line_ends_are_read(tmp_path: Path) -> None:
     for content in (b"\xef\xbb\xbf" + SAMPLE.encode(), SAMPLE.replace("\n", "\r\n").encode()):
         path.write_bytes(content)
         assert load_design(path).homestead == parse_design(SAMPLE).homestead
+
+
+@pytest.mark.parametrize("name", ["2", "a.b", "a.window.1", "window", "", "٣"])
+def test_strange_names_of_buildings_are_no_trouble(name: str) -> None:
+    def rename(data: Data) -> None:
+        data[name] = data.pop("house")
+        data[name]["window"][0]["width"] = "6 kg"
+
+    assert any(
+        "can not read" in said or "is a mass" in said for said in spoken(sample_text(rename))
+    )
+
+
+def test_zone_called_by_a_number_keeps_its_line() -> None:
+    text = SAMPLE.replace("[house.zone.rooms]", "[house.zone.1]").replace('"12.5 m"', '"12.5 kg"')
+    (problem,) = refused(text)
+    assert problem.line == line_with(text, 'length = "12.5 kg"')

@@ -33,8 +33,14 @@ Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 ESCAPE_OPENING = 0.53
 """Least clear opening of an escape window, 5.7 sq ft [m2] (US model code, as quoted)."""
 
+ESCAPE_WIDTH, ESCAPE_HEIGHT = 0.508, 0.610
+"""Least clear width and height of an escape window, 20 in and 24 in [m] (as quoted)."""
+
 ESCAPE_SILL = 1.118
 """Highest sill of an escape window, 44 in [m] (US model code, as quoted)."""
+
+FRAMES = 0.1
+"""What sash and frame take off a rough size, both sides together [m] (common practice)."""
 
 LOW_GLASS = 0.457
 """Glass nearer to the floor than 18 in [m] is to be safety glass (US model code, as quoted)."""
@@ -275,12 +281,15 @@ def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sent
     if not escapes:
         yield Sentence("caution.no_escape", {"building": name})
     for window in escapes:
-        opening = (window.width / window.casements - 0.1) * (window.head - window.sill - 0.1)
-        if opening < ESCAPE_OPENING or window.sill > ESCAPE_SILL:
+        width = max(0.0, window.width / window.casements - FRAMES)
+        height = max(0.0, window.head - window.sill - FRAMES)
+        small = width < ESCAPE_WIDTH or height < ESCAPE_HEIGHT or width * height < ESCAPE_OPENING
+        if small or window.sill > ESCAPE_SILL:
             values = {
                 "building": name,
                 "window": window.name or "",
-                "opening": Quantity(opening, "area"),
+                "width": _length(width),
+                "height": _length(height),
             }
             yield Sentence("caution.escape_small", values)
 

@@ -70,7 +70,8 @@ def window_words(place: Place, data: Mapping[str, Any]) -> dict[str, object]:
         return {}
     building = data[str(place[0])]
     windows = building["window"]
-    side = windows[place[2]].get("side") if isinstance(windows[place[2]], dict) else None
+    window = windows[place[2]]
+    side = window.get("side") if isinstance(window, dict) else None
     faces = _angle(building.get("faces"))
     if not isinstance(side, str) or side not in SIDE_TURN or faces is None:
         return {"number": place[2] + 1}
