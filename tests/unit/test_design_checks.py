@@ -27,6 +27,10 @@ def two_rooms(**wall: object) -> Edit:
     return together(SUN_ROOM, walls(partition), drop("house.window.2"))
 
 
+def also_wall(entry: dict[str, object]) -> Edit:
+    return lambda data: data["house"]["wall"].append(entry)
+
+
 MAKERS: dict[str, object] = {"u_value": 1.1, "shgc": 0.6, "transmittance": 0.5}
 
 CASES: list[tuple[str, str, Edit, Edit]] = [
@@ -193,6 +197,12 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "house.wall.1",
         together(SUN_ROOM, walls({**WALL, "next_to": "sun room"})),
         two_rooms(),
+    ),
+    (
+        "design.partition_zones",
+        "house.wall.2",
+        together(two_rooms(), also_wall({"zone": "sun room", "side": "right", "next_to": "rooms"})),
+        together(two_rooms(), also_wall({"zone": "sun room", "side": "back"})),
     ),
     (
         "design.wall_twice",

@@ -189,6 +189,13 @@ def _walls(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
             seen.add((wall.zone, wall.side))
 
 
+def _partitions(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Two zones touch on one side; the wall between them is written once."""
+    shared = [i for i, wall in enumerate(building.wall, start=1) if wall.next_to is not None]
+    for index in shared[1:]:
+        yield Problem("design.partition_zones", path=f"{name}.wall.{index}")
+
+
 def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """A window has a side or a wall."""
     for index, window in enumerate(building.window, start=1):
@@ -262,7 +269,7 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
-_FIRST: tuple[Rule, ...] = (_names, _walls, _window_places)
+_FIRST: tuple[Rule, ...] = (_names, _walls, _partitions, _window_places)
 _THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
 
 
