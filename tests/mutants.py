@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import datetime
 import random
+import tomllib
 from collections.abc import Callable, Iterator
 from importlib.resources import files
 from typing import Any
@@ -40,8 +41,7 @@ SIDES = ("sunny", "left", "back", "right")
 
 
 def sample() -> Data:
-    data: Data = tomlkit.parse(SAMPLE).unwrap()
-    return data
+    return tomllib.loads(SAMPLE)
 
 
 def leaves(node: Any, place: Place = ()) -> Iterator[Place]:

@@ -66,7 +66,7 @@ class Speech:
         if isinstance(value, float):
             return f"{value:.6g}"
         if isinstance(value, Sequence):
-            return ", ".join(self._show(item) for item in value)
+            return ", ".join(self._show(item) for item in value) or self.word("nothing")
         return str(value)
 
     def _part(self, problem: Problem) -> str:

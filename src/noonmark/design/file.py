@@ -49,13 +49,13 @@ def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
         if path.stat().st_size > LARGEST_FILE:
             raise InputError(Problem("design.too_large", file=path.name))
         text = path.read_text("utf-8-sig")
-    except OSError as error:
-        reason = error.strerror or type(error).__name__
+    except UnicodeDecodeError as error:
+        raise InputError(Problem("design.not_text", file=path.name)) from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or type(error).__name__
         raise InputError(
             Problem("design.no_file", file=str(path), values={"reason": reason})
         ) from error
-    except UnicodeDecodeError as error:
-        raise InputError(Problem("design.not_text", file=path.name)) from error
     return parse_design(text, name=path.name, folder=path.parent, changes=changes)
 
 
