@@ -55,10 +55,34 @@ def record(request: pytest.FixtureRequest) -> Record:
 
 
 def pytest_sessionfinish(session: pytest.Session) -> None:
-    """Write all rows of this run; a run of part of the tests writes no report."""
+    """Write all rows of a whole validation run; other runs write no report."""
     rows = session.config.stash[_rows]
     if rows and session.config.option.markexpr == "validation":
         REPORT.parent.mkdir(exist_ok=True)
-        partial = REPORT.with_suffix(".part")
-        partial.write_text(json.dumps(rows, indent=1) + "\n", "utf-8")
-        partial.replace(REPORT)
+        _write(REPORT, json.dumps(rows, indent=1))
+        _write(REPORT.with_suffix(".md"), _page(rows))
+
+
+def _write(path: Path, text: str) -> None:
+    partial = path.with_suffix(f"{path.suffix}.part")
+    partial.write_text(text + "\n", "utf-8")
+    partial.replace(path)
+
+
+def _page(rows: list[dict[str, Any]]) -> str:
+    """Return the rows as a page: one table, what does not hold first."""
+    held = sum(row["holds"] for row in rows)
+    lines = [
+        "# Checked against others",
+        "",
+        f"{len(rows)} values, {held} hold.",
+        "",
+        "| holds | id | wanted | got | status | source |",
+        "|---|---|---|---|---|---|",
+    ]
+    for row in sorted(rows, key=lambda row: (row["holds"], row["topic"], row["id"])):
+        wanted = row.get("expected", f"{row.get('low')} to {row.get('high')}")
+        sign = "yes" if row["holds"] else "NO"
+        cells = (sign, row["id"], wanted, f"{row['got']:.6g}", row["status"], row["source"])
+        lines.append("| " + " | ".join(str(cell).replace("|", "/") for cell in cells) + " |")
+    return "\n".join(lines)

@@ -9,12 +9,19 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
+import shutil
+import sys
 import tempfile
+import time
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 FOLDER_VARIABLE = "NOONMARK_CACHE"
+FORGOTTEN_AFTER_DAYS = 30
+
+_KEY = re.compile(r".+-[0-9a-f]{16}")
 
 
 @cache
@@ -42,8 +49,11 @@ def cache_folder(purpose: str) -> Path:
     from platformdirs import user_cache_path
 
     base = os.environ.get(FOLDER_VARIABLE)
-    wanted = (Path(base) if base else user_cache_path("noonmark")) / source_key() / purpose
+    keyed = (Path(base) if base else user_cache_path("noonmark")) / source_key()
+    wanted = keyed / purpose
     try:
+        if not keyed.exists():
+            _forget_old(keyed.parent)
         wanted.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=wanted):
             return wanted
@@ -51,6 +61,19 @@ def cache_folder(purpose: str) -> Path:
         return Path(tempfile.mkdtemp(prefix=f"noonmark-{purpose}-"))
 
 
+def _forget_old(base: Path) -> None:
+    """Delete folders of other sources that nothing was added to for `FORGOTTEN_AFTER_DAYS`."""
+    if not base.is_dir():
+        return
+    oldest = time.time() - FORGOTTEN_AFTER_DAYS * 86400.0
+    for folder in base.iterdir():
+        if _KEY.fullmatch(folder.name) and folder.stat().st_mtime < oldest:
+            shutil.rmtree(folder, ignore_errors=True)
+
+
 def use_keyed_compiler_cache() -> None:
-    """Point the loop compiler at a folder keyed by the sources (before it is imported)."""
-    os.environ["NUMBA_CACHE_DIR"] = str(cache_folder("compiled"))
+    """Point the loop compiler at a folder keyed by the sources, imported already or not."""
+    folder = str(cache_folder("compiled"))
+    os.environ["NUMBA_CACHE_DIR"] = folder
+    if "numba" in sys.modules:
+        sys.modules["numba"].config.CACHE_DIR = folder

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,8 +49,8 @@ class Zone:
 
     air_capacity [J/K] (air and furniture), air_mass [kg dry air]; hourly arrays
     (h,): supply [W/K], leak_wind, gain_air and gain_star [W], heat_set and
-    cool_set [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened above
-    vent_above [degC]; leak_scale [W/K] times
+    cool_set [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened
+    to hold vent_above [degC]; leak_scale [W/K] times
     sqrt(leak_stack |dT| + leak_wind) is the leakage; heat_most, cool_most [W].
     """
 
@@ -179,14 +180,13 @@ _MAY_BE_INFINITE = {"heat_set", "cool_set", "heat_most", "cool_most"}
 def _check(zones: Sequence[Zone], elements: Sequence[Element]) -> None:
     parts: tuple[Zone | Element, ...] = (*zones, *elements)
     for part in parts:
-        for field in fields(part):
-            value = getattr(part, field.name)
-            if field.name in {"name", "modes"}:
+        for name, value in vars(part).items():
+            if name in {"name", "modes"}:
                 continue
             # one sum tells of any nan or infinity among a year's values
-            total = np.sum(value)
-            if np.isnan(total) or (field.name not in _MAY_BE_INFINITE and np.isinf(total)):
-                raise _broken("balance.not_finite", part.name, field.name)
+            total = value.sum() if isinstance(value, np.ndarray) else _sum(value)
+            if math.isnan(total) or (name not in _MAY_BE_INFINITE and math.isinf(total)):
+                raise _broken("balance.not_finite", part.name, name)
     for element in elements:
         if not element.area > 0.0:
             raise _broken("balance.no_area", element.name, "area")
@@ -198,6 +198,10 @@ def _check(zones: Sequence[Zone], elements: Sequence[Element]) -> None:
             raise _broken("balance.no_capacity", zone.name, "air_capacity")
         if index not in touched:
             raise _broken("balance.zone_alone", zone.name, "zone")
+
+
+def _sum(value: float | tuple[float, ...]) -> float:
+    return sum(value) if isinstance(value, tuple) else value
 
 
 def _broken(code: str, name: str, quantity: str) -> PhysicsError:

@@ -203,8 +203,6 @@ def _air_flow(
     air: FloatArray,
     outdoor: float,
     supply: FloatArray,
-    vent_most: FloatArray,
-    vent_above: FloatArray,
     leak_scale: FloatArray,
     leak_stack: FloatArray,
     leak_wind: FloatArray,
@@ -214,8 +212,30 @@ def _air_flow(
     for z in range(air.size):
         drive = leak_stack[z] * abs(air[z] - outdoor) + leak_wind[z]
         carried[z] = supply[z] + leak_scale[z] * math.sqrt(drive)
-        if air[z] > outdoor:
-            carried[z] += vent_most[z] * min(max(0.5 * (air[z] - vent_above[z]), 0.0), 1.0)
+
+
+@_compiled
+def _open_windows(
+    free: FloatArray,
+    response: FloatArray,
+    outdoor: float,
+    most: FloatArray,
+    above: FloatArray,
+    vent: FloatArray,
+) -> None:
+    """Write the heat that opened windows let out of each zone [W] and take it off `free`.
+
+    Windows are opened just enough to hold `above`, or fully (`most`, W/K), and
+    only while it is cooler outside.
+    """
+    for z in range(free.size):
+        vent[z] = 0.0
+        if free[z] > above[z] and free[z] > outdoor:
+            own = response[z, z]
+            fully = most[z] * (free[z] - outdoor) / (1.0 + own * most[z])
+            vent[z] = min((free[z] - above[z]) / own, fully)
+            for y in range(free.size):
+                free[y] -= response[y, z] * vent[z]
 
 
 @_compiled
@@ -241,7 +261,7 @@ def march_year(
     outdoor_air: FloatArray,  # (h,) degC
     supply: FloatArray,  # (h, z) W/K ventilation with outdoor air after recovery
     vent_most: FloatArray,  # (z,) W/K with all windows open
-    vent_above: FloatArray,  # (z,) degC
+    vent_above: FloatArray,  # (z,) degC that opened windows hold, as far as they can
     leak_scale: FloatArray,  # (z,) W/K per sqrt of the driving pressure term
     leak_stack: FloatArray,  # (z,) per K
     leak_wind: FloatArray,  # (h, z)
@@ -309,6 +329,12 @@ def march_year(
     steady = np.empty(n)
     right = np.empty(n)
     free = np.empty(zones)
+    given = np.empty(zones)
+    vent = np.zeros(zones)
+    vented = np.empty(zones)
+    vent_last = vent_most / _GAMMA
+    heat_last = heat_most / _GAMMA
+    cool_last = cool_most / _GAMMA
     node = np.empty(n)
     power = np.zeros(zones)
     held = np.zeros(zones, np.int64)
@@ -321,10 +347,7 @@ def march_year(
             stored[0] = _stored(
                 area, capacitance, first, storage, air_capacity, modes, surface, air
             )
-        _air_flow(
-            air, outdoor_air[h], supply[h], vent_most, vent_above,
-            leak_scale, leak_stack, leak_wind[h], carried,
-        )  # fmt: skip
+        _air_flow(air, outdoor_air[h], supply[h], leak_scale, leak_stack, leak_wind[h], carried)
         matrix[:, :] = 0.0
         for z in range(zones):
             matrix[2 * z, 2 * z] = air_capacity[z] / g + carried[z]
@@ -341,6 +364,7 @@ def march_year(
                 response[z, y] = inverse[2 * z, 2 * y]
         mean_in[:] = 0.0
         mean_out[:] = 0.0
+        vented[:] = 0.0
         for z in range(zones):
             steady[2 * z] = carried[z] * outdoor_air[h] + gain_air[h, z]
             steady[2 * z + 1] = gain_star[h, z]
@@ -386,17 +410,29 @@ def march_year(
                 free[z] = 0.0
                 for j in range(n):
                     free[z] += inverse[2 * z, j] * right[j]
+            # the last stage makes the mean of the step: what the first gave is counted,
+            # so that a room ends on its set-point and not beyond it
+            for z in range(zones):
+                given[z] = _ONWARD * (power[z] - vent[z]) if last else 0.0
+            for z in range(zones):
+                for y in range(zones):
+                    free[z] -= response[z, y] * given[y]
+            _open_windows(
+                free, response, outdoor_air[h], vent_last if last else vent_most, vent_above, vent
+            )
             if zones == 1:
                 heat = (heat_set[h, 0] - free[0]) / response[0, 0]
                 cool = (free[0] - cool_set[h, 0]) / response[0, 0]
-                power[0] = min(max(heat, 0.0), heat_most[0]) - min(max(cool, 0.0), cool_most[0])
+                power[0] = min(max(heat, 0.0), heat_last[0] if last else heat_most[0])
+                power[0] -= min(max(cool, 0.0), cool_last[0] if last else cool_most[0])
             else:
                 _plant(
-                    free, response, heat_set[h], cool_set[h], heat_most, cool_most,
+                    free, response, heat_set[h], cool_set[h],
+                    heat_last if last else heat_most, cool_last if last else cool_most,
                     power, held, plant,
                 )  # fmt: skip
             for z in range(zones):
-                right[2 * z] += power[z]
+                right[2 * z] += power[z] - vent[z] - given[z]
             for j in range(n):
                 node[j] = 0.0
                 for k in range(n):
@@ -404,7 +440,9 @@ def march_year(
             for z in range(zones):
                 air_mean[h, z] += share * node[2 * z]
                 star_mean[h, z] += share * node[2 * z + 1]
-                power_mean[h, z] += share * power[z]
+                if last:
+                    power_mean[h, z] += share * power[z]
+                    vented[z] += share * vent[z]
                 air[z] = node[2 * z] if last else air[z] + _ONWARD * (node[2 * z] - air[z])
             for e in range(massive):
                 i = 2 * zone_inside[e]
@@ -430,7 +468,8 @@ def march_year(
 
         for z in range(zones):
             mass = humidity_capacity[z] / 3600.0
-            flow = carried[z] / air_heat
+            open_flow = vented[z] / max(air_mean[h, z] - outdoor_air[h], 0.1)
+            flow = (carried[z] + min(open_flow, vent_most[z])) / air_heat
             brought = mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]
             humidity[z] = brought / (mass + flow)
         if t < 0:
@@ -450,7 +489,7 @@ def march_year(
             mean_in[e] = reach[e, 0] * x_in + reach[e, 1] * x_out
             mean_out[e] = reach[e, 1] * x_in + reach[e, 2] * x_out
         for z in range(zones):
-            air_loss[h, z] = carried[z] * (air_mean[h, z] - outdoor_air[h])
+            air_loss[h, z] = carried[z] * (air_mean[h, z] - outdoor_air[h]) + vented[z]
             humidity_end[h, z] = humidity[z]
         for e in range(elements):
             i = zone_inside[e]

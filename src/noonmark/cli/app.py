@@ -39,11 +39,11 @@ DEBUG_VARIABLE = "NOONMARK_DEBUG"
 
 
 @app.command
-def demo(*, out: Out = Path("noonmark-demo"), units: Units = None) -> int:
+def demo(*, out: Out = Path("noonmark-demo"), units: Units = None, json: Json = False) -> int:
     """Run the sample house and its unshaped twin, print the year and draw it."""
     from noonmark.cli import work
 
-    return work.demo(out, units)
+    return work.demo(out, units, as_json=json)
 
 
 @app.command
@@ -61,6 +61,7 @@ def new(
     fuel: str = "electricity",
     weather: str | None = None,
     units: Literal["metric", "us"] = "metric",
+    json: Json = False,
 ) -> int:
     """Write a design to start from: where, how big, how warm, what fuel.
 
@@ -105,6 +106,7 @@ def new(
             "weather": weather or "",
             "units": units,
         },
+        as_json=json,
     )
 
 

@@ -7,6 +7,7 @@ import json
 import os
 import re
 import sys
+import time
 from collections.abc import Sequence
 from dataclasses import asdict, replace
 from importlib.resources import files
@@ -33,13 +34,22 @@ _YEARS = range(1900, 2101)
 """Years whose sun the published position algorithm keeps to its accuracy, and then some."""
 
 
-def demo(out: Path, units: System | None) -> int:
-    """Run the sample, print it, draw it."""
+def demo(out: Path, units: System | None, *, as_json: bool) -> int:
+    """Run the sample, print it, draw it, and tell how long the computation takes."""
     text = files("noonmark.design").joinpath(f"data/{SAMPLE}").read_text("utf-8")
     design = parse_design(text, name=SAMPLE)
     speech = Speech(units or design.homestead.units)
+    start = time.perf_counter()
     done = _run(design, speech)
-    _print_year(design, done, speech)
+    first = time.perf_counter()
+    _run(design, speech)
+    again = time.perf_counter()
+    if as_json:
+        _print_json(done.result.as_data())
+    else:
+        _print_year(design, done, speech)
+    taken = {"first": f"{first - start:.1f}", "again": f"{again - first:.2f}"}
+    sys.stderr.write(speech.say(Sentence("check.timing", taken)) + "\n")
     _draw(
         design,
         done,
@@ -52,7 +62,7 @@ def demo(out: Path, units: System | None) -> int:
     return 0
 
 
-def new(file: Path, answers: dict[str, str]) -> int:
+def new(file: Path, answers: dict[str, str], *, as_json: bool) -> int:
     """Write a starting design, checked before it is written."""
     if os.path.lexists(file):
         raise InputError(Problem("cli.exists", file=str(file)))
@@ -65,6 +75,8 @@ def new(file: Path, answers: dict[str, str]) -> int:
         raise InputError([_of_answer(problem) for problem in error.problems]) from error
     write_atomically(file, text)
     speech = Speech(design.homestead.units)
+    if as_json:
+        _print_json({"format": "noonmark.new/1", "file": str(file)})
     sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(file)})) + "\n")
     return 0
 

@@ -184,8 +184,8 @@ class Floor(Part):
 class Air(Part):
     """Leakage by blower door at 50 Pa, mechanical ventilation, and windows opened when warm.
 
-    Above `open_above` and while it is cooler outside, windows are opened little
-    by little, fully two degrees higher, for `open_air_changes` an hour.
+    Above `open_above` and while it is cooler outside, windows are opened just
+    enough to hold it; fully open they change the air `open_air_changes` times an hour.
     """
 
     leakage: AirChanges = 3.0

@@ -10,6 +10,7 @@ surfaces, so that no joule of capacity is lost and the steady flow is exact.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -27,7 +28,11 @@ SHORTEST_PERIOD_S = 6.0 * 3600.0
 LARGEST_ERROR = 0.1
 """What one mode left out may change the flow per K of surface swing [W/m2K]."""
 
-_CELLS_PER_LAYER = 12
+_FEWEST_CELLS = 12
+_THICKEST_CELL = 0.1
+"""In daily penetration depths: 0.365 m of brick then pass the day's wave within 0.5 %."""
+
+_DAY_S = 86400.0
 _MASSLESS = 1e-6
 
 
@@ -95,9 +100,12 @@ def _cells(layers: Sequence[Layer]) -> tuple[FloatArray, FloatArray]:
         if capacity <= _MASSLESS:
             links[-1] += layer.resistance
             continue
-        half = layer.resistance / _CELLS_PER_LAYER / 2.0
-        for _ in range(_CELLS_PER_LAYER):
-            capacities.append(capacity / _CELLS_PER_LAYER)
+        # thickness over penetration depth sqrt(a T / pi) of the day, of this very layer
+        depths = math.sqrt(math.pi * layer.resistance * capacity / _DAY_S)
+        count = max(_FEWEST_CELLS, math.ceil(depths / _THICKEST_CELL))
+        half = layer.resistance / count / 2.0
+        for _ in range(count):
+            capacities.append(capacity / count)
             links[-1] += half
             links.append(half)
     return np.array(capacities), np.array(links)

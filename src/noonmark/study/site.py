@@ -26,7 +26,7 @@ from noonmark.climate.shipped import read_shipped
 from noonmark.climate.tmy3 import read_tmy3
 from noonmark.climate.year import WeatherYear
 from noonmark.design.model import Climate, Place
-from noonmark.errors import Sentence
+from noonmark.errors import InputError, Problem, Sentence
 from noonmark.study.prepared import digest, kept
 from noonmark.sun.irradiance import PlaneIrradiance, clear_sky_ghi_haurwitz, plane_irradiance
 from noonmark.sun.year import DAYS, HOURS, SunYear, sun_year
@@ -38,6 +38,7 @@ WALL_HEIGHT = 2.0
 """Height above the ground at which the wind meets a one-storey wall [m]."""
 
 _TERRAINS = {"open": OPEN, "suburban": SUBURBAN}
+_EARTH_RADIUS_KM = 6371.0
 _FAR_KM = 50.0
 _FAR_UP_M = 300.0
 
@@ -138,11 +139,17 @@ class Site:
 def prepare_site(place: Place, climate: Climate, folder: Path) -> Site:
     """Read the weather of a design whose file lies in `folder`.
 
-    Raises `InputError` when the weather can not be used.
+    Raises `InputError` when the weather can not be used, or was measured on
+    the other half of the earth, where summer is winter.
     """
     if climate.file is not None:
-        return Site(place, read_tmy3(folder / climate.file))
-    return Site(place, read_shipped(climate.year))
+        weather = read_tmy3(folder / climate.file)
+    else:
+        weather = read_shipped(climate.year)
+    if place.latitude * weather.latitude < 0.0:
+        values = {"source": weather.source, "read": weather.latitude}
+        raise InputError(Problem("climate.other_half", path="climate", values=values))
+    return Site(place, weather)
 
 
 def weather_cautions(site: Site) -> Iterator[Sentence]:
@@ -153,12 +160,21 @@ def weather_cautions(site: Site) -> Iterator[Sentence]:
 
 
 def _far_away(place: Place, weather: WeatherYear) -> Iterator[Sentence]:
-    north = (place.latitude - weather.latitude) * 111.2
-    east = (place.longitude - weather.longitude) * 111.2 * np.cos(np.radians(place.latitude))
-    far, up = float(np.hypot(north, east)), abs(place.altitude - weather.altitude_m)
+    far = _distance_km(place.latitude, place.longitude, weather.latitude, weather.longitude)
+    up = abs(place.altitude - weather.altitude_m)
     if far > _FAR_KM or up > _FAR_UP_M:
-        values = {"source": weather.source, "km": round(far), "up": Quantity(up, "length")}
+        values = {"source": weather.source, "km": round(far), "up": Quantity(round(up), "length")}
         yield Sentence("caution.weather_far", values)
+
+
+def _distance_km(
+    latitude: float, longitude: float, to_latitude: float, to_longitude: float
+) -> float:
+    """Return the great-circle distance between two places [deg] in km (haversine)."""
+    a, b = np.radians([latitude, to_latitude])
+    turn = np.radians(to_longitude - longitude)
+    chord = np.sin((b - a) / 2.0) ** 2 + np.cos(a) * np.cos(b) * np.sin(turn / 2.0) ** 2
+    return float(2.0 * _EARTH_RADIUS_KM * np.arcsin(np.sqrt(chord)))
 
 
 def _packed(sun: SunYear) -> FloatArray:

@@ -1,0 +1,68 @@
+"""Windows opened by temperature: they hold it, as far as fully open windows can."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from box import box_slabs, make_zone, run
+from noonmark.balance.enclosure import Year
+
+HOURS = 24 * 20
+ABOVE = 24.0
+
+
+def free_and_vented(*, heavy: bool, most: float, gain: float, heat_set: float = -np.inf) -> Year:
+    hours = np.arange(HOURS)
+    outdoor = 14.0 + 6.0 * np.sin(2.0 * np.pi * (hours - 9.0) / 24.0)
+    sunny = gain * np.maximum(0.0, np.sin(2.0 * np.pi * (hours - 6.0) / 24.0))
+    zone = make_zone(HOURS, supply=20.0, gain_air=sunny, heat_set=heat_set)
+    zone = replace(zone, vent_most=most, vent_above=ABOVE)
+    return run([zone], box_slabs(outdoor, heavy=heavy), outdoor, run_in_hours=240)
+
+
+@pytest.mark.parametrize("heavy", [False, True])
+def test_wide_windows_hold_their_temperature_and_never_cool_below_it(heavy: bool) -> None:
+    shut = free_and_vented(heavy=heavy, most=0.0, gain=4000.0)
+    wide = free_and_vented(heavy=heavy, most=1e6, gain=4000.0)
+    assert shut.air.max() > ABOVE + 3.0
+    assert wide.air.max() <= ABOVE + 1e-6
+    assert np.all(wide.air <= shut.air + 1e-9)
+    midday = (np.arange(HOURS) % 24 >= 11) & (np.arange(HOURS) % 24 < 14)
+    assert wide.air[midday] == pytest.approx(ABOVE, abs=0.05)
+
+
+def test_narrow_windows_let_out_what_their_flow_carries() -> None:
+    """Steady: gain G, conductance H to outdoors at 14 C and W of open windows: 14 + G/(H + W)."""
+    outdoor = np.full(HOURS, 14.0)
+    slabs = [s for s in box_slabs(outdoor, heavy=False) if s.name != "floor"]
+    most = 50.0
+
+    def steady(vent_most: float) -> Year:
+        zone = make_zone(HOURS, supply=20.0, gain_air=3000.0)
+        zone = replace(zone, vent_most=vent_most, vent_above=ABOVE)
+        return run([zone], slabs, outdoor, run_in_hours=240)
+
+    shut, part = steady(0.0), steady(most)
+    conductance = 3000.0 / (shut.air[-1, 0] - 14.0)
+    assert part.air[-1, 0] > ABOVE
+    assert part.air[-1, 0] == pytest.approx(14.0 + 3000.0 / (conductance + most), abs=1e-6)
+    assert part.air_loss[-1, 0] == pytest.approx((20.0 + most) * (part.air[-1, 0] - 14.0), rel=1e-6)
+
+
+def test_windows_never_make_the_heater_run() -> None:
+    with_heater = free_and_vented(heavy=False, most=1e4, gain=4000.0, heat_set=20.0)
+    venting = with_heater.air[:, 0] > ABOVE - 1e-6
+    assert venting.any()
+    assert np.all(with_heater.plant[venting, 0] == 0.0)
+    assert np.all(with_heater.plant >= -1e-9)
+
+
+def test_windows_stay_shut_while_it_is_warmer_outside() -> None:
+    outdoor = np.full(HOURS, 35.0)
+    zone = replace(make_zone(HOURS, gain_air=0.0), vent_most=1e4, vent_above=ABOVE)
+    opened = run([zone], box_slabs(outdoor, heavy=False), outdoor)
+    shut = run([replace(zone, vent_most=0.0)], box_slabs(outdoor, heavy=False), outdoor)
+    assert np.array_equal(opened.air, shut.air)
