@@ -163,3 +163,26 @@ def test_zone_called_by_a_number_keeps_its_line() -> None:
     text = SAMPLE.replace("[house.zone.rooms]", "[house.zone.1]").replace('"12.5 m"', '"12.5 kg"')
     (problem,) = refused(text)
     assert problem.line == line_with(text, 'length = "12.5 kg"')
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "words"),
+    [
+        ("house.window.1.escape", [1], 'escape: "[1]" is not true or false'),
+        ("house.window.1.casements", 1.5, 'casements: "1.5" is not a whole number'),
+        ("house.window.1.count", "many", 'count: "many" is not a number'),
+        ("house.window.1.name", 3, 'name: "3" is not text'),
+        ("house.window", 3, 'window: "3" is not a list'),
+        ("house.zone", 3, 'zone: "3" is not a table'),
+        ("house.roof", 3, 'roof: "3" is not a table'),
+        ("place.latitude", float("nan"), 'latitude: "nan" is not a finite number'),
+        ("title", "x" * 121, "title: this text is longer than 120 letters"),
+        ("place.altitude", "9 km", "altitude: 9 km must be at most 6000.00 m"),
+        ("house.roof.pitch", "80 deg", "pitch: 80 deg must be at most 3"),
+        ("house.heating.setpoint", 61, "setpoint: 61 must be at most 60.0 °C"),
+    ],
+)
+def test_what_belongs_there_is_said_in_plain_words(path: str, value: object, words: str) -> None:
+    said = spoken(sample_text(put(path, value)))
+    assert len(said) == 1
+    assert words in said[0]

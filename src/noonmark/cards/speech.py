@@ -11,7 +11,7 @@ from importlib.resources import files
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
 
-_GROUP = {"kind": "kind", "got": "kind", "side": "side"}
+_GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side"}
 """Values whose text is itself a key, and the table it lies in."""
 
 
