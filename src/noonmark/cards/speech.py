@@ -11,7 +11,7 @@ from importlib.resources import files
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
 
-_GROUP = {"kind": "kind", "got": "kind", "side": "side"}
+_GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side"}
 """Values whose text is itself a key, and the table it lies in."""
 
 
@@ -66,7 +66,7 @@ class Speech:
         if isinstance(value, float):
             return f"{value:.6g}"
         if isinstance(value, Sequence):
-            return ", ".join(self._show(item) for item in value)
+            return ", ".join(self._show(item) for item in value) or self.word("nothing")
         return str(value)
 
     def _part(self, problem: Problem) -> str:

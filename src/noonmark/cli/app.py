@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from itertools import pairwise
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -23,6 +24,7 @@ Changes = Annotated[
     list[str] | None,
     Parameter(
         name="--set",
+        negative="",
         help='Change one value, leave the file: house.eave.projection="3 ft"',
     ),
 ]
@@ -47,6 +49,7 @@ def demo(*, out: Out = Path("noonmark-demo"), units: Units = None, json: Json = 
 @app.command
 def new(
     file: Path,
+    /,
     *,
     title: str = "My house",
     latitude: str,
@@ -108,7 +111,7 @@ def new(
 
 
 @app.command
-def check(file: Path, *, set_: Changes = None, json: Json = False, units: Units = None) -> int:
+def check(file: Path, /, *, set_: Changes = None, json: Json = False, units: Units = None) -> int:
     """Check a design by arithmetic: sizes that can not stand, and what to ask about."""
     from noonmark.cli import work
 
@@ -116,7 +119,7 @@ def check(file: Path, *, set_: Changes = None, json: Json = False, units: Units 
 
 
 @app.command
-def run(file: Path, *, set_: Changes = None, json: Json = False, units: Units = None) -> int:
+def run(file: Path, /, *, set_: Changes = None, json: Json = False, units: Units = None) -> int:
     """Run the design and its unshaped twin through a year, hour by hour."""
     from noonmark.cli import work
 
@@ -126,6 +129,7 @@ def run(file: Path, *, set_: Changes = None, json: Json = False, units: Units = 
 @app.command
 def show(
     file: Path,
+    /,
     *,
     set_: Changes = None,
     date: str = "12-21",
@@ -164,9 +168,9 @@ def run_words(words: list[str]) -> int:
         code = app(words, exit_on_error=False, print_error=False, result_action="return_value")
         sys.stdout.flush()
     except CycloptsError as error:
-        return _complain(InputError(Problem("cli.usage", values={"detail": str(error)})))
+        return _complain(InputError(Problem("cli.usage", values={"detail": str(error)})), words)
     except NoonmarkError as error:
-        return _complain(error)
+        return _complain(error, words)
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
@@ -176,15 +180,15 @@ def run_words(words: list[str]) -> int:
         if os.environ.get(DEBUG_VARIABLE):
             raise
         detail = f"{type(error).__name__}: {error}"
-        return _complain(InputError(Problem("cli.broken", values={"detail": detail})))
+        return _complain(InputError(Problem("cli.broken", values={"detail": detail})), words)
     return code if isinstance(code, int) else 0
 
 
-def _complain(error: NoonmarkError) -> int:
-    sys.stderr.write(Speech(_complaint_system()).explain_all(error) + "\n")
+def _complain(error: NoonmarkError, words: list[str]) -> int:
+    sys.stderr.write(Speech(_complaint_system(words)).explain_all(error) + "\n")
     return 2
 
 
-def _complaint_system() -> System:
+def _complaint_system(words: list[str]) -> System:
     """Return the units of `--units`, if it was given, for the words of an error."""
-    return "us" if "us" in sys.argv else "metric"
+    return "us" if "--units=us" in words or ("--units", "us") in pairwise(words) else "metric"

@@ -47,7 +47,8 @@ def progress_bar(speech: Speech) -> Iterator[ProgressListener]:
     from rich.console import Console
     from rich.progress import Progress as Bar
 
-    with Bar(console=Console(stderr=True), transient=True) as bar:
+    console = Console(stderr=True)
+    with Bar(console=console, transient=True, disable=not console.is_terminal) as bar:
         task = bar.add_task("", total=None, visible=False)
 
         def listen(step: Progress) -> None:

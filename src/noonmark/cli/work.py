@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime
 import json
+import os
+import re
 import sys
 import time
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from importlib.resources import files
 from pathlib import Path
 
@@ -25,6 +27,11 @@ from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.units import Quantity, System
 
 SAMPLE = "larkspur.toml"
+
+_DAY = re.compile(r"(?:([0-9]{4})-)?([0-9]{1,2})-([0-9]{1,2})")
+_CLOCK = re.compile(r"([0-9]{1,2})(?::([0-9]{2}))?")
+_YEARS = range(1900, 2101)
+"""Years whose sun the published position algorithm keeps to its accuracy, and then some."""
 
 
 def demo(out: Path, units: System | None, *, as_json: bool) -> int:
@@ -57,16 +64,38 @@ def demo(out: Path, units: System | None, *, as_json: bool) -> int:
 
 def new(file: Path, answers: dict[str, str], *, as_json: bool) -> int:
     """Write a starting design, checked before it is written."""
-    if file.exists():
+    if os.path.lexists(file):
         raise InputError(Problem("cli.exists", file=str(file)))
+    if answers["weather"] and not (file.parent / answers["weather"]).is_file():
+        raise InputError(Problem("climate.no_file", path="--weather"))
     text = starting_design(answers)
-    design = parse_design(text, name=file.name, folder=file.parent)
+    try:
+        design = parse_design(text, name=file.name, folder=file.parent)
+    except InputError as error:
+        raise InputError([_of_answer(problem) for problem in error.problems]) from error
     write_atomically(file, text)
     speech = Speech(design.homestead.units)
     if as_json:
         _print_json({"format": "noonmark.new/1", "file": str(file)})
     sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(file)})) + "\n")
     return 0
+
+
+def _of_answer(problem: Problem) -> Problem:
+    """Return a problem of a design not written yet as one of the answer it was made from."""
+    answer = _ANSWERS.get(problem.path)
+    return problem if answer is None else replace(problem, path=answer, file="", line=None)
+
+
+_ANSWERS = {
+    "title": "--title",
+    "place.latitude": "--latitude",
+    "place.longitude": "--longitude",
+    "place.altitude": "--altitude",
+    "place.time_zone": "--time-zone",
+    "house.heating.setpoint": "--setpoint",
+    "house.heating.fuel": "--fuel",
+}
 
 
 def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:
@@ -144,13 +173,14 @@ def _draw(
     homestead = design.homestead
     view = section_view(homestead, name, day=day, clock=clock)
     title = homestead.title or name
+    stem = _file_name(name)
     sheets = {
-        f"{name}-section-{day:%m-%d}.svg": section_sheet(
+        f"{stem}-section-{day:%m-%d}.svg": section_sheet(
             view, title=title, faces=homestead.buildings[name].faces, speech=speech
         )
     }
     for index, zone in enumerate(homestead.buildings[name].zone):
-        sheets[f"{name}-{zone}-year.svg"] = year_map_sheet(done, name, index, speech)
+        sheets[f"{stem}-{_file_name(zone)}-year.svg"] = year_map_sheet(done, name, index, speech)
     try:
         out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -163,6 +193,11 @@ def _draw(
         if not quiet:
             sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(out / file)})) + "\n")
     return paths
+
+
+def _file_name(name: str) -> str:
+    """Return a name of the design as part of a file name that stays in its folder."""
+    return re.sub(r"[^\w -]", "-", name)[:60] or "-"
 
 
 def _print_year(design: DesignFile, done: YearRun, speech: Speech) -> None:
@@ -197,16 +232,28 @@ def _truss_values(design: DesignFile, name: str) -> dict[str, object]:
 
 
 def _day(text: str) -> datetime.date:
+    """Read a month and day, of the nominal year, or a full date of our age."""
+    found = _DAY.fullmatch(text.strip())
+    year, month, day = (
+        (int(part or NOMINAL_YEAR) for part in found.groups()) if found else (0, 0, 0)
+    )
+    if (month, day) == (2, 29) and found and not found[1]:
+        raise InputError(Problem("show.leap_day", path="--date", values={"read": text}))
     try:
-        return datetime.date.fromisoformat(text if len(text) > 5 else f"{NOMINAL_YEAR}-{text}")
-    except ValueError as error:
-        raise InputError(Problem("show.bad_date", values={"read": text})) from error
+        if year in _YEARS:
+            return datetime.date(year, month, day)
+    except ValueError:
+        pass
+    raise InputError(Problem("show.bad_date", path="--date", values={"read": text}))
 
 
 def _clock(text: str) -> datetime.time | None:
-    if text == "noon":
+    """Read a clock time, None for solar noon."""
+    if text.strip() == "noon":
         return None
+    found = _CLOCK.fullmatch(text.strip())
+    hour, minute = (int(part or 0) for part in found.groups()) if found else (99, 0)
     try:
-        return datetime.time.fromisoformat(text)
+        return datetime.time(hour, minute)
     except ValueError as error:
-        raise InputError(Problem("show.bad_hour", values={"read": text})) from error
+        raise InputError(Problem("show.bad_hour", path="--at", values={"read": text})) from error

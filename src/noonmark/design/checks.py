@@ -16,15 +16,31 @@ from noonmark.design.model import Building, Homestead, LayerPart
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.place.clock import standard_offset
 from noonmark.place.site import azimuth_name, check_coordinates, equator_azimuth
+from noonmark.sources.people import SENSIBLE_PER_PERSON
 from noonmark.units import Quantity
+
+THINNEST_LAYER = 1e-4
+"""A layer thinner than 0.1 mm [m] does nothing a year could show (common practice)."""
+
+LEAST_RESISTANCE = 1e-3
+"""A layer given by a resistance below this [m2K/W] resists nothing (common practice)."""
+
+MOST_INNER_GAIN = 50.0
+"""Heat of people and appliances no house exceeds over a year [W/m2] (common practice: 3 to 10)."""
 
 Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 
 ESCAPE_OPENING = 0.53
 """Least clear opening of an escape window, 5.7 sq ft [m2] (US model code, as quoted)."""
 
+ESCAPE_WIDTH, ESCAPE_HEIGHT = 0.508, 0.610
+"""Least clear width and height of an escape window, 20 in and 24 in [m] (as quoted)."""
+
 ESCAPE_SILL = 1.118
 """Highest sill of an escape window, 44 in [m] (US model code, as quoted)."""
+
+FRAMES = 0.1
+"""What sash and frame take off a rough size, both sides together [m] (common practice)."""
 
 LOW_GLASS = 0.457
 """Glass nearer to the floor than 18 in [m] is to be safety glass (US model code, as quoted)."""
@@ -42,12 +58,17 @@ def check_design(homestead: Homestead) -> list[Problem]:
     for name, building in homestead.buildings.items():
         found = [p for rule in _FIRST for p in rule(homestead, name, building)]
         if not found and not problems:
-            try:
-                found = [p for rule in _THEN for p in rule(homestead, name, building)]
-            except InputError as error:
-                found = [p.at(path=f"{name}.{p.path}") for p in error.problems]
+            found = [p for rule in _THEN for p in _applied(rule, homestead, name, building)]
         problems += found
     return problems
+
+
+def _applied(rule: Rule, homestead: Homestead, name: str, building: Building) -> list[Problem]:
+    """Return what a rule finds, or what keeps it from looking."""
+    try:
+        return list(rule(homestead, name, building))
+    except InputError as error:
+        return [p.at(path=f"{name}.{p.path}") for p in error.problems]
 
 
 def require_sound(homestead: Homestead) -> None:
@@ -91,6 +112,14 @@ def _layer(layer: LayerPart) -> Iterator[Problem]:
         yield Problem("design.layer_half")
     elif layer.material is not None and layer.thickness is None:
         yield Problem("design.layer_thickness", values={"material": layer.material})
+    elif layer.thickness is not None and layer.thickness < THINNEST_LAYER:
+        values = {
+            "read": f"{1000 * layer.thickness:.2g} mm",
+            "limit": f"{1000 * THINNEST_LAYER:g} mm",
+        }
+        yield Problem("design.layer_thin", values=values)
+    if layer.resistance is not None and layer.resistance < LEAST_RESISTANCE:
+        yield Problem("design.layer_resists", values={"limit": f"{LEAST_RESISTANCE:g} m2K/W"})
     if (layer.studs is None) != (layer.stud_fraction == 0.0):
         yield Problem("design.layer_studs")
     for material in (layer.material, layer.studs):
@@ -160,13 +189,37 @@ def _walls(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
             seen.add((wall.zone, wall.side))
 
 
+def _partitions(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Two zones touch on one side; the wall between them is written once."""
+    shared = [i for i, wall in enumerate(building.wall, start=1) if wall.next_to is not None]
+    for index in shared[1:]:
+        yield Problem("design.partition_zones", path=f"{name}.wall.{index}")
+
+
+def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """A window has a side or a wall."""
+    for index, window in enumerate(building.window, start=1):
+        if (window.side is None) == (window.wall is None):
+            yield Problem("design.window_side_or_wall", path=f"{name}.window.{index}")
+
+
+def _inner_gain(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """People and appliances warm it as those of a house do, not as an oven's."""
+    use = building.use
+    gain = (use.people * SENSIBLE_PER_PERSON + use.appliances) / building.floor_area
+    if gain > MOST_INNER_GAIN:
+        values = {
+            "read": Quantity(gain, "power_density"),
+            "limit": Quantity(MOST_INNER_GAIN, "power_density"),
+        }
+        yield Problem("design.inner_gain", path=f"{name}.use", values=values)
+
+
 def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The head stands above the sill, and under the header that carries the roof."""
     for index, window in enumerate(building.window, start=1):
         path = f"{name}.window.{index}"
         zone = building.zone.get(window.zone or next(iter(building.zone)))
-        if (window.side is None) == (window.wall is None):
-            yield Problem("design.window_side_or_wall", path=path)
         if window.count != round(window.count):
             read = {"read": window.count}
             yield Problem("design.count_not_whole", path=f"{path}.count", values=read)
@@ -216,8 +269,8 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
-_FIRST: tuple[Rule, ...] = (_names, _walls)
-_THEN: tuple[Rule, ...] = (_window_heights, _windows_fit, _eave_over_heads)
+_FIRST: tuple[Rule, ...] = (_names, _walls, _partitions, _window_places)
+_THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
 
 
 def cautions(homestead: Homestead) -> list[Sentence]:
@@ -235,12 +288,15 @@ def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sent
     if not escapes:
         yield Sentence("caution.no_escape", {"building": name})
     for window in escapes:
-        opening = (window.width / window.casements - 0.1) * (window.head - window.sill - 0.1)
-        if opening < ESCAPE_OPENING or window.sill > ESCAPE_SILL:
+        width = max(0.0, window.width / window.casements - FRAMES)
+        height = max(0.0, window.head - window.sill - FRAMES)
+        small = width < ESCAPE_WIDTH or height < ESCAPE_HEIGHT or width * height < ESCAPE_OPENING
+        if small or window.sill > ESCAPE_SILL:
             values = {
                 "building": name,
                 "window": window.name or "",
-                "opening": Quantity(opening, "area"),
+                "width": _length(width),
+                "height": _length(height),
             }
             yield Sentence("caution.escape_small", values)
 

@@ -56,12 +56,11 @@ def wall_faces(building: Building) -> tuple[WallFace, ...]:
     placed = {id(window) for face in faces for window in face.windows}
     for index, window in enumerate(building.window, start=1):
         if id(window) not in placed:
+            zone = window.zone or next(iter(building.zone))
+            walls = [f.name for f in faces if f.zone == zone and f.next_to is None]
+            values = {"zone": zone, "walls": walls}
             raise InputError(
-                Problem(
-                    "design.window_nowhere",
-                    path=f"window.{index}",
-                    values={"zones": list(building.zone), "walls": [face.name for face in faces]},
-                )
+                Problem("design.window_nowhere", path=f"window.{index}", values=values)
             )
     return tuple(faces)
 

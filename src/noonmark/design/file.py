@@ -48,14 +48,14 @@ def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise InputError(Problem("design.too_large", file=path.name))
-        text = path.read_text("utf-8")
-    except OSError as error:
-        reason = error.strerror or type(error).__name__
+        text = path.read_text("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise InputError(Problem("design.not_text", file=path.name)) from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or type(error).__name__
         raise InputError(
             Problem("design.no_file", file=str(path), values={"reason": reason})
         ) from error
-    except UnicodeDecodeError as error:
-        raise InputError(Problem("design.not_text", file=path.name)) from error
     return parse_design(text, name=path.name, folder=path.parent, changes=changes)
 
 
@@ -88,13 +88,31 @@ def _located(
     changes: Sequence[str],
 ) -> Problem:
     """Return the problem with file and line, or with the `--set` word it came from."""
-    place = tuple(int(word) - 1 if word.isdecimal() else word for word in problem.path.split("."))
+    place = _place(problem.path, data)
     values = {**problem.values, **window_words(place, data)}
     spoken = replace(problem, values=values)
     for change in changes:
         if change.partition("=")[0].strip() == problem.path:
             return spoken.at(file=f"--set {change}")
     return spoken.at(file=name, line=line_of(lines, place))
+
+
+def _place(path: str, data: Mapping[str, Any]) -> Place:
+    """Return a path as keys and, where the data has a list, entries from 0."""
+    node: Any = data
+    place: list[str | int] = []
+    for word in path.split("."):
+        if isinstance(node, list) and _is_number(word):
+            key: str | int = int(word) - 1
+            node = node[int(key)] if int(word) <= len(node) else None
+        else:
+            key, node = word, node.get(word) if isinstance(node, Mapping) else None
+        place.append(key)
+    return tuple(place)
+
+
+def _is_number(word: str) -> bool:
+    return word.isascii() and word.isdecimal() and int(word) > 0
 
 
 def apply_change(document: TOMLDocument, change: str) -> None:
@@ -132,13 +150,13 @@ def write_atomically(path: Path, text: str) -> None:
             os.fsync(stream.fileno())
         Path(name).chmod(0o644)
         Path(name).replace(path)
-    except OSError as error:
+    except (OSError, UnicodeError) as error:
         Path(name).unlink(missing_ok=True)
         raise _unwritable(path, error) from error
 
 
-def _unwritable(path: Path, error: OSError) -> InputError:
-    reason = error.strerror or type(error).__name__
+def _unwritable(path: Path, error: OSError | UnicodeError) -> InputError:
+    reason = getattr(error, "strerror", None) or type(error).__name__
     return InputError(Problem("file.unwritable", file=str(path), values={"reason": reason}))
 
 
@@ -202,7 +220,7 @@ def _step(part: Any, word: str, change: str) -> Any:
 
 
 def _index(part: Sequence[Any], word: str, change: str) -> int:
-    if not (word.isdecimal() and 1 <= int(word) <= len(part)):
+    if not (_is_number(word) and int(word) <= len(part)):
         raise InputError(
             Problem("set.no_entry", path=word, values={"read": change, "count": len(part)})
         )

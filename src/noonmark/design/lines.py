@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 Place = tuple[str | int, ...]
 
@@ -10,6 +11,11 @@ _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(
     r"""^\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*="""
 )
+_TOKEN = re.compile(r"""\"{3}|'{3}|"(?:[^"\\]|\\.)*"|'[^']*'|\#.*|[\[\]{}]""")
+_ENDS = {
+    '"""': re.compile(r'(?:[^"\\]|\\.|"(?!""))*"""'),
+    "'''": re.compile(r"(?:[^']|'(?!''))*'''"),
+}
 _WORD = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*\.?""")
 
 
@@ -22,8 +28,11 @@ def line_table(text: str) -> dict[Place, int]:
     table: dict[Place, int] = {}
     counts: dict[Place, int] = {}
     prefix: Place = ()
-    for number, line in enumerate(text.splitlines(), start=1):
-        if match := _HEADER.match(line):
+    inside = _Value()
+    for number, line in enumerate(text.split("\n"), start=1):
+        if inside.open:
+            inside.read(line)
+        elif match := _HEADER.match(line):
             path = _resolve(_words(match[2]), counts)
             if match[1] == "[[":
                 counts[path] = counts.get(path, -1) + 1
@@ -32,7 +41,37 @@ def line_table(text: str) -> dict[Place, int]:
             table.setdefault(prefix, number)
         elif match := _KEY.match(line):
             table.setdefault((*prefix, *_words(match[1])), number)
+            inside.read(line[match.end() :])
     return table
+
+
+@dataclass
+class _Value:
+    """How far a value is read: the long quotes it stands in, the brackets not closed yet."""
+
+    quotes: str = ""
+    depth: int = 0
+
+    @property
+    def open(self) -> bool:
+        return bool(self.quotes) or self.depth > 0
+
+    def read(self, line: str) -> None:
+        start = 0
+        while start <= len(line):
+            if self.quotes:
+                end = _ENDS[self.quotes].match(line, start)
+                if end is None:
+                    return
+                self.quotes, start = "", end.end()
+            token = _TOKEN.search(line, start)
+            if token is None:
+                return
+            start = token.end()
+            if token[0] in _ENDS:
+                self.quotes = token[0]
+            else:
+                self.depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(token[0], 0)
 
 
 def line_of(table: dict[Place, int], path: Place) -> int | None:

@@ -7,12 +7,14 @@ from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from typing import Annotated, Any, Union, get_args, get_origin
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
+from pydantic.fields import FieldInfo
 
+from noonmark import units
 from noonmark.design.lines import Place
 from noonmark.design.model import SIDE_TURN, Homestead
-from noonmark.design.quantities import PROBLEM
-from noonmark.errors import Problem
+from noonmark.design.quantities import PROBLEM, measure_of
+from noonmark.errors import InputError, Problem
 from noonmark.place.site import azimuth_name
 
 
@@ -42,12 +44,39 @@ def _problem(kind: str, context: Mapping[str, Any], read: object, location: Plac
     if kind == "literal_error":
         return Problem("design.not_one_of", values={"read": shown, "known": context["expected"]})
     if kind in _LIMITS:
-        limit = context[_LIMITS[kind][1]]
+        limit = _with_unit(context[_LIMITS[kind][1]], location)
         return Problem(f"design.{_LIMITS[kind][0]}", values={"read": read, "limit": limit})
     if kind in {"too_short", "too_long"}:
         limit = context.get("min_length", context.get("max_length"))
         return Problem(f"design.list_{kind}", values={"limit": limit})
-    return Problem("design.wrong_type", values={"read": shown, "wanted": kind.split("_")[0]})
+    if kind == "string_too_long":
+        return Problem("design.text_too_long", values={"limit": context["max_length"]})
+    return Problem(
+        "design.wrong_type",
+        values={"read": shown, "wanted": _WANTED.get(kind.split("_")[0], "text")},
+    )
+
+
+_WANTED = {
+    "string": "text",
+    "bool": "truth",
+    "int": "whole_number",
+    "float": "number",
+    "finite": "finite_number",
+    "list": "list",
+    "dict": "table",
+    "model": "table",
+}
+"""What belongs there, by the first word of the model's own error types."""
+
+
+def _with_unit(limit: float, location: Place) -> units.Quantity | float:
+    """Return a limit as the measure it is."""
+    owner = _part(location[:-1])
+    fields: Mapping[str, FieldInfo] = getattr(owner, "model_fields", {})
+    field = fields.get(str(location[-1]))
+    kind = None if field is None else measure_of(field)
+    return limit if kind in (None, "ratio", "pitch") else units.Quantity(limit, kind)
 
 
 _LIMITS = {
@@ -69,28 +98,38 @@ def window_words(place: Place, data: Mapping[str, Any]) -> dict[str, object]:
         return {}
     building = data[str(place[0])]
     windows = building["window"]
-    side = windows[place[2]].get("side") if isinstance(windows[place[2]], dict) else None
-    faces = building.get("faces")
-    if side not in SIDE_TURN or not isinstance(faces, int | float):
+    window = windows[place[2]]
+    side = window.get("side") if isinstance(window, dict) else None
+    faces = _angle(building.get("faces"))
+    if not isinstance(side, str) or side not in SIDE_TURN or faces is None:
         return {"number": place[2] + 1}
     before = [item for item in windows[: place[2]] if isinstance(item, dict)]
     number = 1 + sum(1 for item in before if item.get("side") == side)
     return {"side": azimuth_name(faces + SIDE_TURN[side]), "number": number}
 
 
+def _angle(value: Any) -> float | None:
+    try:
+        return units.read(value, "angle")
+    except InputError:
+        return None
+
+
 def _known_keys(location: Place) -> list[str]:
     """Return the keys the model knows at a place."""
+    return list(getattr(_part(location), "model_fields", ()))
+
+
+def _part(location: Place) -> Any:
+    """Return the class of the model at a place."""
     annotation: Any = Homestead
     for word in location:
         annotation = _plain(annotation)
-        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        if hasattr(annotation, "model_fields"):
             annotation = annotation.model_fields[str(word)].annotation
         else:
             annotation = get_args(annotation)[-1]
-    annotation = _plain(annotation)
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return list(annotation.model_fields)
-    return []
+    return _plain(annotation)
 
 
 def _plain(annotation: Any) -> Any:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Annotated
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, get_args, get_origin
 
 from pydantic import BeforeValidator, Field
+from pydantic.fields import FieldInfo
 from pydantic_core import PydanticCustomError
 
 from noonmark import units
@@ -15,30 +17,59 @@ PROBLEM = "problem"
 """Error type under which a problem travels through pydantic."""
 
 
-def _reader(kind: units.Kind) -> Callable[[object], float]:
-    def read(value: object) -> float:
+@dataclass(frozen=True)
+class Reader:
+    """Reads one kind of measure in the builder's notation."""
+
+    kind: units.Kind
+
+    def __call__(self, value: Any) -> float:
+        """Return the SI number; a problem travels on in pydantic's own error."""
         try:
-            return units.read(value, kind)  # type: ignore[arg-type]
+            return units.read(value, self.kind)
         except InputError as error:
             problem = error.problems[0]
             raise PydanticCustomError(PROBLEM, "unreadable", {"problem": problem}) from error
 
-    return read
 
-
-Length = Annotated[float, BeforeValidator(_reader("length"))]
+Length = Annotated[float, BeforeValidator(Reader("length"))]
 Span = Annotated[Length, Field(gt=0.0, le=200.0)]
 Height = Annotated[Length, Field(ge=0.0, le=30.0)]
 Thickness = Annotated[Length, Field(gt=0.0, le=5.0)]
-Temperature = Annotated[float, BeforeValidator(_reader("temperature")), Field(ge=-60.0, le=60.0)]
-Resistance = Annotated[
-    float, BeforeValidator(_reader("thermal_resistance")), Field(gt=0.0, le=50.0)
-]
-UValue = Annotated[float, BeforeValidator(_reader("u_value")), Field(gt=0.0, le=10.0)]
-Power = Annotated[float, BeforeValidator(_reader("power")), Field(ge=0.0, le=1e6)]
-Energy = Annotated[float, BeforeValidator(_reader("energy")), Field(ge=0.0)]
-Azimuth = Annotated[float, BeforeValidator(_reader("angle")), Field(ge=0.0, le=360.0)]
-Pitch = Annotated[float, BeforeValidator(_reader("pitch")), Field(ge=0.0, le=3.0)]
-AirChanges = Annotated[float, BeforeValidator(_reader("air_change_rate")), Field(gt=0.0, le=50.0)]
-Airflow = Annotated[float, BeforeValidator(_reader("airflow")), Field(ge=0.0, le=10.0)]
-Share = Annotated[float, BeforeValidator(_reader("ratio")), Field(ge=0.0, le=1.0)]
+Temperature = Annotated[float, BeforeValidator(Reader("temperature")), Field(ge=-60.0, le=60.0)]
+Resistance = Annotated[float, BeforeValidator(Reader("thermal_resistance")), Field(gt=0.0, le=50.0)]
+UValue = Annotated[float, BeforeValidator(Reader("u_value")), Field(gt=0.0, le=10.0)]
+Power = Annotated[float, BeforeValidator(Reader("power")), Field(ge=0.0, le=1e6)]
+Energy = Annotated[float, BeforeValidator(Reader("energy")), Field(ge=0.0)]
+Azimuth = Annotated[float, BeforeValidator(Reader("angle")), Field(ge=0.0, le=360.0)]
+Pitch = Annotated[float, BeforeValidator(Reader("pitch")), Field(ge=0.0, le=3.0)]
+AirChanges = Annotated[float, BeforeValidator(Reader("air_change_rate")), Field(gt=0.0, le=50.0)]
+Airflow = Annotated[float, BeforeValidator(Reader("airflow")), Field(ge=0.0, le=10.0)]
+Share = Annotated[float, BeforeValidator(Reader("ratio")), Field(ge=0.0, le=1.0)]
+
+
+def parts_of(field: FieldInfo) -> list[Any]:
+    """Return the plain types, literals, readers and limits of a field, however deep they lie."""
+    return list(_pieces(field.annotation, field.metadata))
+
+
+def measure_of(field: FieldInfo) -> units.Kind | None:
+    """Return what a field measures; None when it is no measure."""
+    return next((item.kind for item in parts_of(field) if isinstance(item, Reader)), None)
+
+
+def _pieces(annotation: Any, metadata: list[Any] | tuple[Any, ...] = ()) -> Iterator[Any]:
+    """Yield plain types, literals, readers and limits of a field, however deep they lie."""
+    for item in metadata:
+        if isinstance(item, FieldInfo):
+            yield from _pieces(None, item.metadata)
+        else:
+            yield item.func if isinstance(item, BeforeValidator) else item
+    if get_origin(annotation) is Literal or not get_args(annotation):
+        yield annotation
+    elif hasattr(annotation, "__metadata__"):
+        yield from _pieces(annotation.__origin__, annotation.__metadata__)
+    else:
+        yield get_origin(annotation)
+        for inner in get_args(annotation):
+            yield from _pieces(inner)

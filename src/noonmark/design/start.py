@@ -16,6 +16,9 @@ LONG_TO_WIDE = 1.6
 SUNNY_GLASS_SHARE = 0.09
 """Sunny-side window area over floor area to start from (common practice: 7 to 12 %)."""
 
+MOST_GLASS_LENGTH = 0.7
+"""Most of the sunny wall's length that is windows to start from (common practice)."""
+
 _WINDOW_HEIGHT = 1.5
 _WIDEST_WINDOW = 1.8
 _TEXT_ANSWERS = ("title", "time_zone", "fuel", "weather", "units")
@@ -41,7 +44,8 @@ def starting_design(answers: Mapping[str, str]) -> str:
         values = {"read": answers["floor_area"], "low": "10 m2", "high": "2000 m2"}
         raise InputError(Problem("place.out_of_range", path="--floor-area", values=values))
     width = math.sqrt(area / LONG_TO_WIDE)
-    glass = SUNNY_GLASS_SHARE * area
+    length = area / width
+    glass = min(SUNNY_GLASS_SHARE * area, MOST_GLASS_LENGTH * length * _WINDOW_HEIGHT)
     count = math.ceil(glass / (_WINDOW_HEIGHT * _WIDEST_WINDOW))
     template = files("noonmark.design").joinpath("data/start.toml").read_text("utf-8")
     filled = {
@@ -50,9 +54,10 @@ def starting_design(answers: Mapping[str, str]) -> str:
         "altitude": write(numbers["altitude"], "length", "metric"),
         "setpoint": write(numbers["setpoint"], "temperature", "metric"),
         "faces": f"{equator_azimuth(numbers['latitude']):g}",
-        "length": f"{area / width:.2f} m",
+        "length": f"{length:.2f} m",
         "width": f"{width:.2f} m",
         "count": str(count),
+        "share": f"{100 * glass / area:.0f}",
         "window_width": f"{glass / count / _WINDOW_HEIGHT:.2f} m",
         **{name: _quoted(answers[name]) for name in _TEXT_ANSWERS if name != "weather"},
         "climate": f"file = {_quoted(answers['weather'])}"

@@ -18,6 +18,11 @@ def described(unit: str, meaning: str) -> Any:
     return field(metadata={"unit": unit, "meaning": meaning})
 
 
+def derived(unit: str, meaning: str) -> Any:
+    """Return a described field that the class fills in itself."""
+    return field(init=False, metadata={"unit": unit, "meaning": meaning})
+
+
 @dataclass(frozen=True)
 class ClimateUsed:
     """Which weather the year ran on."""
@@ -96,12 +101,20 @@ class BuildingYear:
     heating_kwh: float = described("kWh", "heat the heater gives in the year")
     cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
     peak_heating_w: float = described("W", "largest hourly mean of all heaters together")
+    peak_cooling_w: float = derived("W", "largest hourly means of all coolers, added")
+    temp_min_c: float = derived("degC", "lowest operative temperature of any zone")
     temp_max_c: float = described("degC", "highest operative temperature of any zone")
     hours_above_26_c: float = described("h", "hours above 26 degC in the warmest zone")
     fuel: FuelYear | None = described("", "what the year burns; null without a heater")
     zones: tuple[ZoneYear, ...] = described("", "its zones")
     closure_error: float = described("", "energy left unexplained over energy moved")
     missed_goals: tuple[Sentence, ...] = described("", "the design's own goals that it misses")
+
+    def __post_init__(self) -> None:
+        """Fill in what follows from the zones."""
+        peak = sum(zone.peak_cooling_w for zone in self.zones)
+        object.__setattr__(self, "peak_cooling_w", peak)
+        object.__setattr__(self, "temp_min_c", min(zone.temp_min_c for zone in self.zones))
 
 
 @dataclass(frozen=True)

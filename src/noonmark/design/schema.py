@@ -1,0 +1,305 @@
+"""Writes the keys of a design file down from the model: `python -m noonmark.design.schema FILE`."""
+
+from __future__ import annotations
+
+import sys
+import types
+from collections.abc import Mapping
+from inspect import cleandoc
+from pathlib import Path
+from typing import Any, Literal, Union, get_args, get_origin
+
+import annotated_types
+from pydantic.fields import FieldInfo
+
+from noonmark.design import model
+from noonmark.design.quantities import measure_of, parts_of
+from noonmark.units import write
+from noonmark.units.table import EXAMPLES
+
+_HEAD = """# Every key of a design file
+
+<!-- Written from src/noonmark/design/model.py and schema.py; change them, then run `make docs`. -->
+
+A design is one TOML file. Its first line is `schema = 1`; unknown keys are refused. Measures are
+written as a builder writes them (`"4 ft 6 in"`, `"R-40"`, `"20 C"`); a bare number counts in the SI
+unit of its kind. Heights are above the finished floor, azimuths clockwise from true north, sizes of
+zones inside dimensions. Sides are named from inside looking out of the sunny side: `sunny`, `left`,
+`back`, `right`.
+"""
+
+SECTIONS: Mapping[type[model.Part], str] = {
+    model.Homestead: "The top of the file",
+    model.Place: "[place]",
+    model.Climate: "[climate]",
+    model.Construction: "[construction.NAME]",
+    model.LayerPart: "[[construction.NAME.layers]]",
+    model.GlazingUnit: "[glazing.NAME]",
+    model.Building: "[NAME], such as [house]",
+    model.Zone: "[house.zone.NAME]",
+    model.Wall: "[[house.wall]]",
+    model.Window: "[[house.window]]",
+    model.Eave: "[house.eave]",
+    model.Roof: "[house.roof]",
+    model.Floor: "[house.floor]",
+    model.EdgeStrip: "[house.floor.edge]",
+    model.Air: "[house.air]",
+    model.Use: "[house.use]",
+    model.Heating: "[house.heating]",
+    model.Cooling: "[house.cooling]",
+    model.Goals: "[house.goals]",
+}
+
+MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
+    model.Homestead: {
+        "schema": "version of the file's rules",
+        "title": "what you call it",
+        "units": "how results are written; `--units` overrides it",
+        "place": "where it stands",
+        "climate": "the weather year",
+        "construction": "layers by name",
+        "glazing": "glazing units of your own by name; ready ones need no table",
+        "buildings": "every other table with a `kind` is a building, called by its name",
+    },
+    model.Place: {
+        "name": "what the place is called",
+        "latitude": "degrees, north positive",
+        "longitude": "degrees, east positive, west negative",
+        "altitude": "above the sea",
+        "time_zone": "such as `America/Denver`",
+        "ground_albedo": "share of the sun the ground throws back, unless the weather file tells",
+        "terrain": "what the wind comes over",
+    },
+    model.Climate: {
+        "year": "a shipped weather year",
+        "file": "a TMY3 file, found from the folder of the design; overrides `year`",
+    },
+    model.Construction: {"layers": "the layers, inside first"},
+    model.LayerPart: {
+        "material": "a material of the catalogue; needs `thickness`",
+        "thickness": "how thick, at least 0.1 mm",
+        "resistance": "instead of a material: a layer that only resists, at least 0.001 m2K/W",
+        "studs": "material that pierces the layer",
+        "stud_fraction": "share of the area that is studs",
+    },
+    model.GlazingUnit: {
+        "panes": "how many panes",
+        "u_value": "maker's centre-of-glass value; goes with `shgc` and `transmittance`",
+        "shgc": "share of the sun that ends up inside, at right angles",
+        "transmittance": "share of the sun that passes straight through, at right angles",
+        "gaps": "widths of the gaps of plain panes, outermost first: one fewer than panes",
+        "pane_thickness": "thickness of each plain pane",
+        "gas": "what fills the gaps",
+        "gas_share": "how much of the filling is that gas, the rest is air",
+    },
+    model.Building: {
+        "kind": "what it is",
+        "faces": "azimuth its sunny side looks to",
+        "wall_construction": "name of the walls' construction",
+        "wall_absorptance": "share of the sun the siding takes up: light 0.3, dark 0.8",
+        "partition_construction": "construction between two zones; the walls' own if left out",
+        "zone": "one or two boxes of air by name; two share one wall (`next_to`)",
+        "wall": "what is special about single walls",
+        "window": "the windows",
+        "eave": "the eave along the sunny and the back side",
+        "roof": "the roof over a flat insulated ceiling",
+        "floor": "the slab on the ground",
+        "air": "leaks, ventilation, opened windows",
+        "use": "people and appliances",
+        "heating": "the heater; there is one unless its capacity is 0",
+        "cooling": "a cooler; none if left out",
+        "goals": "what you want held; the run ends with 1 when it is not",
+    },
+    model.Zone: {
+        "length": "inside length along the sunny side",
+        "width": "inside depth from the sunny to the back side",
+        "height": "floor to ceiling",
+        "furniture": "heat stored in furniture and lining [J/m2K of floor]",
+    },
+    model.Wall: {
+        "zone": "whose wall; the first zone's if left out",
+        "side": "which side; or give `azimuth`",
+        "azimuth": "for a wall that lies on no side; needs `length`",
+        "name": "what windows call it in `wall`; its side if left out",
+        "length": "inside length; the zone's own if left out; of a partition: how much is shared",
+        "height": "inside height; the zone's own if left out",
+        "construction": "its construction; the building's own if left out",
+        "absorptance": "share of the sun it takes up; the building's own if left out",
+        "next_to": "the zone behind it: the wall between two zones, written once",
+    },
+    model.Window: {
+        "name": "what you call it",
+        "zone": "whose window; the first zone's if left out",
+        "side": "the side it lies in; or give `wall`",
+        "wall": "the name of the wall it lies in",
+        "width": "rough width",
+        "head": "height of the head above the finished floor",
+        "sill": "height of the sill above the finished floor",
+        "count": "how many equal ones, a whole number",
+        "glazing": "a glazing of the catalogue, or one of the file's own",
+        "frame": "a frame of the catalogue",
+        "casements": "sashes side by side",
+        "safety_glass": "whether it is safety glass",
+        "escape": "whether it is an escape window",
+    },
+    model.Eave: {
+        "projection": "level, from the outside face of the wall",
+        "soffit_height": "its lower outer edge above the finished floor; or give `roof.heel`",
+        "ends": "how far the roof runs past the end walls",
+    },
+    model.Roof: {
+        "construction": "name of the ceiling's construction",
+        "pitch": "rise over run",
+        "heel": "upper edge of the top chord above the plate, at the outside face of the wall",
+        "chord_depth": "depth of the top chord, square to the slope",
+        "header_depth": "depth of the beam over the windows; heads stay below it",
+        "absorptance": "share of the sun the roofing takes up",
+    },
+    model.Floor: {
+        "construction": "name of the slab's construction",
+        "soil": "the ground under it",
+        "edge": "insulation at the slab's edge; none if left out",
+        "absorptance": "share of the sun the bare floor takes up",
+        "carpet": "share of the floor under carpet",
+        "carpet_resistance": "resistance of that carpet",
+    },
+    model.EdgeStrip: {
+        "placing": "flat under the edge, or standing down the foundation",
+        "extent": "how far it reaches in or down",
+        "thickness": "how thick",
+        "material": "a material of the catalogue",
+    },
+    model.Air: {
+        "leakage": "by blower door at 50 Pa",
+        "shelter": "how the wind finds it",
+        "storeys": "how many floors above each other",
+        "ventilation": "steady mechanical ventilation",
+        "recovery": "share of its heat that is won back",
+        "open_above": "windows are opened above this while it is cooler outside",
+        "open_air_changes": "air changes an hour with windows fully open",
+    },
+    model.Use: {
+        "people": "how many live in it",
+        "appliances": "mean power over the year; with the people at most 50 W/m2 of floor",
+    },
+    model.Heating: {
+        "setpoint": "air temperature the heater holds",
+        "capacity": "most it gives; without limit if left out",
+        "fuel": "a fuel of the catalogue",
+        "efficiency": "of stove or boiler over the year",
+        "basis": "heating value the efficiency counts from: net in Europe, gross in North America",
+    },
+    model.Cooling: {
+        "setpoint": "air temperature the cooler holds",
+        "capacity": "most it takes out; without limit if left out",
+    },
+    model.Goals: {
+        "heating_kwh": "most heat from the heater in a year [kWh]",
+        "hours_above_26_c": "most hours above 26 degC in the warmest zone",
+    },
+}
+
+
+def design_file_markdown() -> str:
+    """Return the page that describes every key of a design file."""
+    return _HEAD + "".join(_section(part, title) for part, title in SECTIONS.items())
+
+
+def _section(part: type[model.Part], title: str) -> str:
+    heading = f"`{title}`" if title.startswith("[") else title
+    rows = []
+    for name, field in part.model_fields.items():
+        key = field.alias or name
+        cells = [f"`{key}`", _kind(field), _default(field), _limits(field), MEANINGS[part][key]]
+        rows.append("| " + " | ".join(cells) + " |")
+    table = ["| key | value | default | limits | meaning |", "|---|---|---|---|---|", *rows]
+    about = cleandoc(part.__doc__ or "")
+    return f"\n## {heading}\n\n{about}\n\n" + "\n".join(table) + "\n"
+
+
+def _kind(field: FieldInfo) -> str:
+    pieces = [p for p in parts_of(field) if p not in (None, types.NoneType, Union, types.UnionType)]
+    many = "list of " if list in pieces else "tables of " if dict in pieces else ""
+    if kind := measure_of(field):
+        return f"{many}{kind.replace('_', ' ')}, such as `{EXAMPLES[kind][-1]}`"
+    for item in pieces:
+        if get_origin(item) is Literal:
+            return " or ".join(_toml(value) for value in get_args(item))
+        if item in SECTIONS:
+            return f"{many}`{SECTIONS[item].partition(',')[0]}`"
+    plain = {bool: "true or false", int: "whole number", float: "number", str: "text"}
+    return many + next(word for item, word in plain.items() if item in pieces)
+
+
+def _default(field: FieldInfo) -> str:
+    if field.is_required():
+        return "needed"
+    value = field.default
+    if value is None or value in ([], {}):
+        return "none"
+    if isinstance(value, model.Part):
+        return "as below"
+    kind = measure_of(field)
+    if kind is None or kind in ("ratio", "pitch"):
+        return _toml(value)
+    return f'`"{write(value, kind, "metric", digits=_digits(value))}"`'
+
+
+def _digits(value: float) -> int:
+    """Return how many digits after the point a default needs."""
+    return len(f"{value:g}".partition(".")[2])
+
+
+def _toml(value: object) -> str:
+    if isinstance(value, str):
+        return f'`"{value}"`'
+    return f"`{value:g}`" if isinstance(value, float) else f"`{str(value).lower()}`"
+
+
+_LOW = (annotated_types.Gt, annotated_types.Ge, annotated_types.MinLen)
+_HIGH = (annotated_types.Lt, annotated_types.Le, annotated_types.MaxLen)
+_WORDS: Mapping[type, str] = dict(
+    zip(
+        (*_LOW, *_HIGH),
+        ("more than", "at least", "at least", "less than", "at most", "at most"),
+        strict=True,
+    )
+)
+
+
+def _limits(field: FieldInfo) -> str:
+    """Return the narrowest limits; "more than" before "at least" where both are the same."""
+    pieces = parts_of(field)
+    low = [(_limit(item), item) for item in pieces if isinstance(item, _LOW)]
+    high = [(_limit(item), item) for item in pieces if isinstance(item, _HIGH)]
+    found: list[tuple[float, Any]] = []
+    if low:
+        found.append(max(low, key=lambda pair: (pair[0], isinstance(pair[1], annotated_types.Gt))))
+    if high:
+        found.append(
+            min(high, key=lambda pair: (pair[0], not isinstance(pair[1], annotated_types.Lt)))
+        )
+    return ", ".join(f"{_WORDS[type(item)]} {_figure(limit, field)}" for limit, item in found)
+
+
+def _limit(item: Any) -> float:
+    """Return the one number a limit holds."""
+    value = getattr(item, item.__slots__[0])
+    return float(value)
+
+
+def _figure(limit: float, field: FieldInfo) -> str:
+    kind = measure_of(field)
+    if kind is None or kind in ("ratio", "pitch"):
+        return f"{limit:g}"
+    return write(limit, kind, "metric", digits=_digits(limit))
+
+
+def main(words: list[str]) -> None:
+    """Write the page to the file named."""
+    (name,) = words
+    Path(name).write_text(design_file_markdown(), "utf-8")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

@@ -1,0 +1,112 @@
+"""Every caution is said where it belongs, and only there."""
+
+from __future__ import annotations
+
+import pytest
+
+from designs import Edit, design, drop, put, together
+from noonmark.cards.speech import Speech, _sentences
+from noonmark.design.checks import cautions
+from noonmark.errors import Sentence
+
+NO_ESCAPE = put("house.window.1.escape", False)
+ESCAPE = "house.window.1"
+
+CASES: list[tuple[str, Edit, Edit]] = [
+    ("caution.no_escape", NO_ESCAPE, put("title", "")),
+    ("caution.escape_small", put(f"{ESCAPE}.width", "18 in"), put("title", "")),
+    ("caution.escape_small", put(f"{ESCAPE}.casements", 3), put(f"{ESCAPE}.casements", 2)),
+    ("caution.escape_small", put(f"{ESCAPE}.casements", 6), put(f"{ESCAPE}.casements", 1)),
+    (
+        "caution.escape_small",  # wide and low: area enough, height not
+        together(
+            put(f"{ESCAPE}.width", "9 ft"), put(f"{ESCAPE}.sill", 1.1), put(f"{ESCAPE}.head", 1.75)
+        ),
+        together(
+            put(f"{ESCAPE}.width", "9 ft"), put(f"{ESCAPE}.sill", 1.1), put(f"{ESCAPE}.head", 1.85)
+        ),
+    ),
+    (
+        "caution.escape_small",  # narrow and high: area enough, width not
+        together(put(f"{ESCAPE}.width", "22 in"), put(f"{ESCAPE}.sill", 0.5)),
+        together(put(f"{ESCAPE}.width", "25 in"), put(f"{ESCAPE}.sill", 0.5)),
+    ),
+    ("caution.escape_small", put(f"{ESCAPE}.sill", "45 in"), put(f"{ESCAPE}.sill", "43 in")),
+    (
+        "caution.safety_glass",
+        put("house.window.0.sill", "17 in"),
+        put("house.window.0.sill", "18 in"),
+    ),
+    (
+        "caution.safety_glass",
+        put("house.window.0.sill", "10 in"),
+        together(put("house.window.0.sill", "10 in"), put("house.window.0.safety_glass", True)),
+    ),
+    (
+        "caution.long_eave",
+        put("house.eave.projection", "2 ft 1 in"),
+        put("house.eave.projection", "2 ft"),
+    ),
+    ("caution.fire", put("title", ""), put("house.heating.fuel", "electricity")),
+    ("caution.fire", put("house.heating.fuel", "natural gas"), drop("house.heating")),
+    ("caution.tight_fire", put("house.air.leakage", 2.9), put("house.air.leakage", 3.1)),
+    ("caution.tight_fire", put("title", ""), put("house.heating.fuel", "electricity")),
+    ("caution.carpet", put("house.floor.carpet", 0.5), put("house.floor.carpet", 0.2)),
+    (
+        "caution.carpet",
+        put("house.floor.carpet", 0.5),
+        together(put("house.floor.carpet", 0.5), drop("house.window.1"), drop("house.window.0")),
+    ),
+    ("caution.looks_away", put("house.faces", 211), put("house.faces", 210)),
+    ("caution.looks_away", put("house.faces", 149), put("house.faces", 150)),
+    (
+        "caution.low_gain",
+        put("house.window.0.glazing", "double low gain"),
+        together(
+            put("house.window.0.glazing", "double low gain"), put("house.window.0.side", "right")
+        ),
+    ),
+    (
+        "caution.deep_attic",
+        put("title", ""),
+        put("construction.ceiling.layers.2.thickness", "9 in"),
+    ),
+]
+
+
+def said(edit: Edit) -> list[Sentence]:
+    return cautions(design(edit).homestead)
+
+
+@pytest.mark.parametrize(
+    ("key", "yes", "no"), CASES, ids=[f"{i} {case[0]}" for i, case in enumerate(CASES)]
+)
+def test_caution_and_its_negative(key: str, yes: Edit, no: Edit) -> None:
+    found = [sentence for sentence in said(yes) if sentence.key == key]
+    assert len(found) == 1
+    words = Speech().say(found[0])
+    assert words.startswith("house: ")
+    assert "?" not in words
+    assert key not in {sentence.key for sentence in said(no)}
+
+
+def test_south_of_the_equator_north_is_the_sunny_side() -> None:
+    place = {"latitude": -33.9, "longitude": 151.2, "altitude": 3, "time_zone": "Australia/Sydney"}
+    south = put("place", place)
+    assert "caution.looks_away" in {s.key for s in said(south)}
+    assert "caution.looks_away" not in {
+        s.key for s in said(together(south, put("house.faces", 350)))
+    }
+
+
+def test_no_promise_is_always_said_and_every_caution_has_a_case() -> None:
+    assert [s.key for s in said(put("title", ""))].count("caution.no_promise") == 1
+    tried = {key for key, _, _ in CASES} | {"caution.no_promise"}
+    known = {key for key in _sentences("en") if key.startswith("caution.")}
+    assert known - tried == {"caution.title", "caution.stamps", "caution.weather_far"}
+
+
+def test_each_building_is_named() -> None:
+    twice = design(lambda data: data.update(shed=data["house"]))
+    names = {str(sentence.values["building"]) for sentence in cautions(twice.homestead)}
+    assert names == {"house", "shed"}
