@@ -359,6 +359,8 @@ def march_year(
                     plant,
                 )
                 for z in range(zones):
+                    if record and stage == 1:  # both stages together, exactly 0 when idle
+                        power_mean[h, z] += share * power[z]
                     power[z] -= given[z]
                     right[2 * z] += power[z]
                 for j in range(n):
@@ -371,7 +373,6 @@ def march_year(
                     if record:
                         air_mean[h, z] += share * node[2 * z]
                         star_mean[h, z] += share * node[2 * z + 1]
-                        power_mean[h, z] += share * power[z]
                         air_loss[h, z] += share * carried[z] * (node[2 * z] - outdoor_air[h])
                 for e in range(elements):
                     i = 2 * zone_inside[e]
