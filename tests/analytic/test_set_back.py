@@ -33,6 +33,7 @@ def test_recovery_does_not_shoot_past_the_set_point(
     assert heated[7]
     assert np.all(year.air[heated, 0] <= 20.0 + 1e-6)
     assert np.all(year.plant >= 0.0)
+    assert np.all(year.plant[~heated] == 0.0)
 
 
 def alone(capacity: float, *, set_point: float, outdoor: float) -> tuple[float, float]:
