@@ -1,0 +1,207 @@
+"""The result tree of a marched year: hourly arrays become what a builder reads."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark import catalog
+from noonmark.air.moist import (
+    relative_humidity,
+)
+from noonmark.balance import enclosure
+from noonmark.climate.closure import radiation_closure
+from noonmark.climate.year import MONTH_OF_HOUR
+from noonmark.design.derived import wall_faces
+from noonmark.design.model import Building, Heating
+from noonmark.errors import (
+    Sentence,
+)
+from noonmark.outcome.reduce import (
+    fuel_need,
+    heating_months,
+    hours_above,
+    hours_below,
+    monthly_kwh,
+    monthly_mean,
+    yearly_kwh,
+)
+from noonmark.place.site import azimuth_name
+from noonmark.study.assemble import Assembled
+from noonmark.study.results import (
+    BuildingYear,
+    ClimateUsed,
+    FuelYear,
+    MonthYear,
+    PartFlow,
+    ZoneYear,
+)
+from noonmark.study.site import Site
+from noonmark.sun.position import standard_pressure
+from noonmark.units import Quantity
+
+FloatArray = NDArray[np.float64]
+
+TOO_WARM = 26.0
+TOO_COOL = 18.0
+
+
+def zone_year(
+    ready: Assembled, year: enclosure.Year, index: int, building: Building, site: Site
+) -> ZoneYear:
+    """Return the year of zone `index` of a marched building."""
+    zone = ready.zones[index]
+    part = building.zone[zone.name]
+    heat = np.maximum(year.plant[:, index], 0.0)
+    cool = np.maximum(-year.plant[:, index], 0.0)
+    operative = year.operative[:, index]
+    month = MONTH_OF_HOUR
+    outdoor = monthly_mean(site.weather.temp_air, month)
+    season = heating_months(monthly_kwh(heat, month))[month]
+    humidity = relative_humidity(
+        year.humidity[:, index], year.air[:, index], standard_pressure(site.place.altitude)
+    )
+    return ZoneYear(
+        name=zone.name,
+        floor_area_m2=part.length * part.width,
+        heating_kwh=yearly_kwh(heat),
+        cooling_kwh=yearly_kwh(cool),
+        peak_heating_w=float(heat.max()),
+        peak_cooling_w=float(cool.max()),
+        temp_min_c=float(operative.min()),
+        temp_max_c=float(operative.max()),
+        hours_above_26_c=hours_above(operative, TOO_WARM),
+        hours_below_18_c=hours_below(operative, TOO_COOL),
+        humidity_winter_mean=float(monthly_mean(humidity, month)[np.argmin(outdoor)]),
+        months=tuple(
+            MonthYear(*row)
+            for row in zip(
+                range(1, 13),
+                monthly_kwh(heat, month).tolist(),
+                monthly_kwh(cool, month).tolist(),
+                monthly_kwh(ready.solar[index], month).tolist(),
+                monthly_mean(operative, month).tolist(),
+                outdoor.tolist(),
+                strict=True,
+            )
+        ),
+        losses=_losses(ready, year, index, season),
+        gains=_gains(ready, heat, index, season),
+    )
+
+
+def _losses(
+    ready: Assembled, year: enclosure.Year, index: int, season: NDArray[np.bool_]
+) -> tuple[PartFlow, ...]:
+    """Return what leaves the zone through each part in the heating months."""
+    flows: dict[tuple[str, str], float] = defaultdict(float)
+    for column, part in enumerate(ready.parts):
+        if part.element.zone_inside == index:
+            flows[part.kind, part.side] += yearly_kwh(year.flow_inside[season, column])
+        elif part.element.zone_outside == index:
+            flows[part.kind, part.side] += yearly_kwh(year.flow_outside[season, column])
+    flows["air", ""] = yearly_kwh(year.air_loss[season, index])
+    return tuple(PartFlow(kind, side, kwh) for (kind, side), kwh in flows.items())
+
+
+def _gains(
+    ready: Assembled, heat: FloatArray, index: int, season: NDArray[np.bool_]
+) -> tuple[PartFlow, ...]:
+    """Return what warms the zone in the heating months: sun by side, people, heater.
+
+    Sun counts what stays inside past the glass and what the inner pane passes on.
+    """
+    sun = {side: yearly_kwh(power[season]) for side, power in ready.by_side[index].items()}
+    for part in ready.parts:
+        if part.kind == "window" and part.element.zone_inside == index and part.faces[0].loses:
+            passed = part.element.area * part.element.inside_source[season]
+            sun[part.side] = sun.get(part.side, 0.0) + yearly_kwh(passed)
+    zone = ready.zones[index]
+    inside = yearly_kwh((zone.gain_air + zone.gain_star)[season])
+    return (
+        *(PartFlow("solar", side, kwh) for side, kwh in sun.items()),
+        PartFlow("inside", "", inside),
+        PartFlow("heater", "", yearly_kwh(heat[season])),
+    )
+
+
+def building_tree(
+    name: str,
+    building: Building,
+    zones: tuple[ZoneYear, ...],
+    year: enclosure.Year,
+    closure: float,
+) -> BuildingYear:
+    """Return the year of a building from its zones; `closure` is `closure_error`."""
+    heating = sum(zone.heating_kwh for zone in zones)
+    above = max(zone.hours_above_26_c for zone in zones)
+    glass: dict[str, float] = defaultdict(float)
+    for face in wall_faces(building):
+        if face.windows:
+            glass[azimuth_name(face.azimuth)] += face.window_area
+    return BuildingYear(
+        name=name,
+        kind=building.kind,
+        faces_deg=building.faces,
+        floor_area_m2=building.floor_area,
+        glass_by_side_m2=dict(glass),
+        heating_kwh=heating,
+        cooling_kwh=sum(zone.cooling_kwh for zone in zones),
+        peak_heating_w=float(np.maximum(year.plant, 0.0).sum(axis=1).max()),
+        temp_max_c=max(zone.temp_max_c for zone in zones),
+        hours_above_26_c=above,
+        fuel=_fuel(building.heating, heating) if building.heating else None,
+        zones=zones,
+        closure_error=closure,
+        missed_goals=_missed(name, building, heating, above),
+    )
+
+
+def _fuel(heating: Heating, heat_kwh: float) -> FuelYear:
+    row = catalog.find(catalog.Fuel, heating.fuel)
+    need = fuel_need(
+        heat_kwh,
+        efficiency=heating.efficiency,
+        kwh_per_unit=row.kwh_net if heating.basis == "net" else row.kwh_gross,
+        cords_per_unit=row.cords,
+    )
+    return FuelYear(
+        fuel=row.name,
+        unit=row.unit,
+        basis=heating.basis,
+        amount=need.amount,
+        delivered_kwh=need.delivered_kwh,
+        full_cords=need.cords,
+    )
+
+
+def _missed(name: str, building: Building, heating: float, above: float) -> tuple[Sentence, ...]:
+    missed = []
+    goals = building.goals
+    if goals.heating_kwh is not None and heating > goals.heating_kwh:
+        values = {
+            "building": name,
+            "got": Quantity(heating * 3.6e6, "energy"),
+            "goal": Quantity(goals.heating_kwh * 3.6e6, "energy"),
+        }
+        missed.append(Sentence("goal.heating", values))
+    if goals.hours_above_26_c is not None and above > goals.hours_above_26_c:
+        values = {"building": name, "got": round(above), "goal": round(goals.hours_above_26_c)}
+        missed.append(Sentence("goal.hours_above", values))
+    return tuple(missed)
+
+
+def climate_used(site: Site) -> ClimateUsed:
+    """Return which weather a year ran on."""
+    weather = site.weather
+    return ClimateUsed(
+        source=weather.source,
+        trust=weather.trust,
+        latitude=weather.latitude,
+        longitude=weather.longitude,
+        altitude_m=weather.altitude_m,
+        radiation_closure=radiation_closure(weather, site.sun),
+        repaired_values=sum(repair.count for repair in weather.repairs),
+    )
