@@ -10,7 +10,6 @@ import pytest
 from noonmark import catalog
 from noonmark.air.films import outside_exchange
 from noonmark.air.moist import saturation_pressure
-from noonmark.climate.ambient import sky_temperature
 from noonmark.envelope.layers import resistance_layer, total_resistance
 from noonmark.units import read
 
@@ -220,16 +219,4 @@ def test_sol_air_temperature(record: Record) -> None:
         expected=12.0,
         got=float(drive[0] / film[0]),
         tol=1e-9,
-    )
-
-
-def test_clear_sky(record: Record) -> None:
-    record(
-        "misc_physics.sky_T_berdahl_martin_0C_dew_m5",
-        "C",
-        "Berdahl & Martin 1984, clear sky, 1000 mbar",
-        "computed",
-        expected=-24.67,
-        got=float(sky_temperature(0.0, -5.0, 0.0, 100_000.0)),
-        tol=0.01,
     )
