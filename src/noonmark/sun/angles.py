@@ -29,7 +29,7 @@ def hour_angle_position(
     up = np.sin(lat) * np.sin(dec) + np.cos(lat) * np.cos(dec) * np.cos(hour)
     east = -np.cos(dec) * np.sin(hour)
     north = np.cos(lat) * np.sin(dec) - np.sin(lat) * np.cos(dec) * np.cos(hour)
-    altitude = np.degrees(np.arcsin(np.clip(up, -1.0, 1.0)))
+    altitude = np.degrees(np.arctan2(up, np.hypot(east, north)))
     return altitude, np.asarray(np.degrees(np.arctan2(east, north)) % 360.0)
 
 
