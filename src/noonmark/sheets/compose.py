@@ -26,10 +26,11 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
         "clock": f"{view.instant:%H:%M}",
         "altitude": Quantity(view.sun_altitude, "angle"),
     }
-    sunless = "" if view.profile_angle is not None else "_sunless"
+    lit = "_noon" if view.noon else ""
+    instant = lit if view.profile_angle is not None else "_sunless"
     labels = SectionLabels(
         title=speech.say(Sentence("sheet.section_title", values)),
-        subtitle=speech.say(Sentence(f"sheet.section_subtitle{sunless}", values)),
+        subtitle=speech.say(Sentence(f"sheet.section_subtitle{instant}", values)),
         description=speech.say(Sentence("sheet.section_description", values)),
         **{word: speech.word(f"sheet.{word}") for word in _SECTION_WORDS},
         notes=(speech.word("sheet.pole_note"), speech.word("sheet.engineer_note")),

@@ -37,7 +37,8 @@ class NoonMark:
 class SectionView:
     """A section with its sun: angles [deg], the instant, and the notches of the story pole.
 
-    `profile_angle` is None when the sun is down or behind the wall.
+    `profile_angle` is None when the sun is down or behind the wall; `noon` tells
+    that the instant is solar noon.
     """
 
     section: WallSection
@@ -46,6 +47,7 @@ class SectionView:
     sun_azimuth: float
     profile_angle: float | None
     marks: tuple[NoonMark, ...]
+    noon: bool = False
 
 
 def section_view(
@@ -71,6 +73,7 @@ def section_view(
         sun_azimuth=azimuth,
         profile_angle=_profile(altitude, azimuth, building.faces),
         marks=_noon_marks(homestead, building, section),
+        noon=clock is None,
     )
 
 
