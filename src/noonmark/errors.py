@@ -8,9 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from types import MappingProxyType
-
-_NO_VALUES: Mapping[str, object] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -21,7 +18,7 @@ class Sentence:
     """
 
     key: str
-    values: Mapping[str, object] = field(default_factory=lambda: _NO_VALUES)
+    values: Mapping[str, object] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -37,7 +34,7 @@ class Problem:
     path: str = ""
     file: str = ""
     line: int | None = None
-    values: Mapping[str, object] = field(default_factory=lambda: _NO_VALUES)
+    values: Mapping[str, object] = field(default_factory=dict)
 
     def at(
         self, *, path: str | None = None, file: str | None = None, line: int | None = None

@@ -97,15 +97,17 @@ _FILES: Mapping[type, str] = {
 
 def table(kind: type[Row]) -> Mapping[str, Row]:
     """Return all rows of one kind by name."""
-    rows = [kind(**_values(kind, row)) for row in _text_rows(_FILES[kind])]
-    return MappingProxyType({row.name: row for row in rows})
+    rows: Mapping[str, Row] = _rows(_FILES[kind])
+    return rows
 
 
 @cache
-def _text_rows(name: str) -> tuple[Mapping[str, str], ...]:
+def _rows(name: str) -> Mapping[str, Any]:
+    kind = next(kind for kind, file in _FILES.items() if file == name)
     text = files("noonmark.catalog").joinpath(f"data/{name}.csv").read_text("utf-8")
     lines = [line for line in text.splitlines() if line and not line.startswith("#")]
-    return tuple(csv.DictReader(lines))
+    rows = [kind(**_values(kind, row)) for row in csv.DictReader(lines)]
+    return MappingProxyType({row.name: row for row in rows})
 
 
 def find(kind: type[Row], name: str) -> Row:
@@ -118,6 +120,6 @@ def find(kind: type[Row], name: str) -> Row:
     raise InputError(Problem("catalog.unknown", values=values))
 
 
-def _values(kind: type[Row], row: Mapping[str, str]) -> dict[str, Any]:
+def _values(kind: type[Any], row: Mapping[str, str]) -> dict[str, Any]:
     casts = {"str": str, "int": int, "float": float}
     return {field.name: casts[str(field.type)](row[field.name].strip()) for field in fields(kind)}
