@@ -24,7 +24,9 @@ validation: $(VENV)/.dev
 	$(BIN)/python -m pytest -m validation
 
 bench: $(VENV)/.dev
-	$(BIN)/python -m bench
+	mkdir -p build
+	$(BIN)/python -m pytest bench -q --benchmark-json build/bench-raw.json > build/bench.log
+	$(BIN)/python -m bench.summary build/bench-raw.json build/bench.json
 
 docs: $(VENV)/.dev
 	$(BIN)/python -m noonmark.study.schema docs/result-tree.md

@@ -1,1 +1,1 @@
-"""Benchmarks: medians, and ratios to a peak loop of the same run."""
+"""Benchmarks: medians, and their ratios to a peak loop of the same run (`make bench`)."""

@@ -6,7 +6,7 @@ import numba
 import numpy as np
 
 
-@numba.njit(fastmath=True)  # type: ignore[untyped-decorator]
+@numba.njit(fastmath=True)
 def _multiply_add(values: np.ndarray, rounds: int) -> float:
     for _ in range(rounds):
         for i in range(values.size):

@@ -1,0 +1,93 @@
+"""What a user waits for. A test's name is the id of its row, in milliseconds."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from bench.peak import peak_loop
+from noonmark.balance.enclosure import run_year as march
+from noonmark.climate.shipped import read_shipped
+from noonmark.design.file import DesignFile, load_design
+from noonmark.shading.view import dome_view_factor
+from noonmark.study import run_year
+from noonmark.study.assemble import assemble
+from noonmark.study.site import Site, prepare_site
+from noonmark.sun.year import sun_year
+
+SAMPLE = Path(__file__).parent.parent / "examples" / "larkspur.toml"
+
+
+@pytest.fixture(scope="module")
+def design() -> DesignFile:
+    return load_design(SAMPLE)
+
+
+@pytest.fixture(scope="module")
+def site(design: DesignFile) -> Site:
+    return prepare_site(design.homestead.place, design.homestead.climate, design.folder)
+
+
+def test_peak_loop_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(peak_loop)
+
+
+def test_one_zone_year_ms(benchmark: BenchmarkFixture, design: DesignFile, site: Site) -> None:
+    ready = assemble(design.homestead, design.homestead.buildings["house"], site)
+    benchmark(
+        march,
+        ready.zones,
+        ready.elements,
+        outdoor_air=site.weather.temp_air,
+        outdoor_humidity=np.zeros_like(site.weather.temp_air),
+        air_heat=1006.0,
+    )
+
+
+def test_assemble_one_zone_ms(benchmark: BenchmarkFixture, design: DesignFile, site: Site) -> None:
+    benchmark(assemble, design.homestead, design.homestead.buildings["house"], site)
+
+
+def test_house_and_twin_ms(benchmark: BenchmarkFixture, design: DesignFile) -> None:
+    benchmark(run_year, design.homestead, design.folder)
+
+
+def test_sun_year_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(sun_year, latitude=39.73, longitude=-105.18, altitude_m=1876.0, utc_offset_h=-7.0)
+
+
+def test_read_shipped_year_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(read_shipped, "golden")
+
+
+def test_dome_view_factor_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(
+        dome_view_factor,
+        width=3.0,
+        height=2.0,
+        gap=0.5,
+        eave_projection=1.0,
+        left_extension=1.0,
+        right_extension=2.0,
+    )
+
+
+def test_load_design_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(load_design, SAMPLE)
+
+
+def test_help_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(_command, "--help")
+
+
+def test_run_command_warm_ms(benchmark: BenchmarkFixture) -> None:
+    benchmark(_command, "run", str(SAMPLE), "--json")
+
+
+def _command(*words: str) -> None:
+    subprocess.run([sys.executable, "-m", "noonmark", *words], check=True, capture_output=True)
