@@ -215,30 +215,6 @@ def _air_flow(
 
 
 @_compiled
-def _open_windows(
-    free: FloatArray,
-    response: FloatArray,
-    outdoor: float,
-    most: FloatArray,
-    above: FloatArray,
-    vent: FloatArray,
-) -> None:
-    """Write the heat that opened windows let out of each zone [W] and take it off `free`.
-
-    Windows are opened just enough to hold `above`, or fully (`most`, W/K), and
-    only while it is cooler outside.
-    """
-    for z in range(free.size):
-        vent[z] = 0.0
-        if free[z] > above[z] and free[z] > outdoor:
-            own = response[z, z]
-            fully = most[z] * (free[z] - outdoor) / (1.0 + own * most[z])
-            vent[z] = min((free[z] - above[z]) / own, fully)
-            for y in range(free.size):
-                free[y] -= response[y, z] * vent[z]
-
-
-@_compiled
 def march_year(
     hours_before: int,
     steps_per_hour: int,
@@ -304,7 +280,9 @@ def march_year(
     keep = 1.0 / (1.0 + g * rates)
     past_in = coupling[:, 0] * keep
     past_out = coupling[:, 1] * keep
-    stiff = conductance + capacitance / g
+    slow = capacitance / g
+    slow_air = air_capacity / g
+    stiff = conductance + slow
     for e in range(elements):
         for m in range(first[e], first[e + 1]):
             stiff[e, 0] -= g * past_in[m] * coupling[m, 0]
@@ -350,7 +328,7 @@ def march_year(
         _air_flow(air, outdoor_air[h], supply[h], leak_scale, leak_stack, leak_wind[h], carried)
         matrix[:, :] = 0.0
         for z in range(zones):
-            matrix[2 * z, 2 * z] = air_capacity[z] / g + carried[z]
+            matrix[2 * z, 2 * z] = slow_air[z] + carried[z]
             for y in range(zones):
                 matrix[2 * z, 2 * z] += exchange[z, y]
                 matrix[2 * z, 2 * y] -= exchange[z, y]
@@ -386,12 +364,10 @@ def march_year(
             share = (_GAMMA if last else 1.0 - _GAMMA) / steps_per_hour
             right[:] = steady
             for z in range(zones):
-                right[2 * z] += air_capacity[z] / g * air[z]
+                right[2 * z] += slow_air[z] * air[z]
             for e in range(massive):
-                was_in = surface[e, 0] / g
-                was_out = surface[e, 1] / g
-                inner = capacitance[e, 0] * was_in + capacitance[e, 1] * was_out
-                outer = capacitance[e, 1] * was_in + capacitance[e, 2] * was_out
+                inner = slow[e, 0] * surface[e, 0] + slow[e, 1] * surface[e, 1]
+                outer = slow[e, 1] * surface[e, 0] + slow[e, 2] * surface[e, 1]
                 for m in range(first[e], first[e + 1]):
                     inner += past_in[m] * modes[m]
                     outer += past_out[m] * modes[m]
@@ -417,9 +393,17 @@ def march_year(
             for z in range(zones):
                 for y in range(zones):
                     free[z] -= response[z, y] * given[y]
-            _open_windows(
-                free, response, outdoor_air[h], vent_last if last else vent_most, vent_above, vent
-            )
+            # windows are opened just enough to hold `vent_above`, or fully, and only while
+            # it is cooler outside
+            for z in range(zones):
+                vent[z] = 0.0
+                if free[z] > vent_above[z] and free[z] > outdoor_air[h]:
+                    own = response[z, z]
+                    most = vent_last[z] if last else vent_most[z]
+                    fully = most * (free[z] - outdoor_air[h]) / (1.0 + own * most)
+                    vent[z] = min((free[z] - vent_above[z]) / own, fully)
+                    for y in range(zones):
+                        free[y] -= response[y, z] * vent[z]
             if zones == 1:
                 heat = (heat_set[h, 0] - free[0]) / response[0, 0]
                 cool = (free[0] - cool_set[h, 0]) / response[0, 0]
