@@ -321,7 +321,7 @@ def own_glazing(chance: Chance, data: Data) -> None:
             * chance.choice([panes - 1, 1, 0]),
             "gas": chance.choice(["air", "argon", "krypton", "helium"]),
             "gas_share": chance.choice([0.0, 0.9, 1.0]),
-            "pane_thickness": chance.choice([1e-6, "4 mm", 0.1, 5]),
+            "pane": chance.choice(["clear 3 mm", "clear 6 mm", "low-iron 4 mm", "window glass"]),
         }
     data["glazing"] = {"mine": unit}
     chance.choice(data["house"]["window"])["glazing"] = "mine"

@@ -51,7 +51,7 @@ def test_every_part_and_key_of_the_model_is_described() -> None:
         "| `efficiency` | ratio, such as `0.3` | `1` | more than 0, at most 1 |",
         "| `stud_fraction` | ratio, such as `0.3` | `0` | at least 0, less than 1 |",
         "| `height` | length, such as `2.1 m` | needed | more than 1.5 m, at most 12 m |",
-        '| `pane_thickness` | length, such as `2.1 m` | `"0.004 m"` |',
+        '| `pane` | text | `"clear 4 mm"` |',
         '| `placing` | `"horizontal"` or `"vertical"` | `"vertical"` |',
         "| `zone` | tables of `[house.zone.NAME]` | needed | at least 1, at most 2 |",
     ],

@@ -1,5 +1,5 @@
 """Read-only tables of materials, glazings, frames, soils and fuels."""
 
-from noonmark.catalog.tables import Frame, Fuel, Material, ReadyGlazing, Soil, find, table
+from noonmark.catalog.tables import Frame, Fuel, Material, Pane, ReadyGlazing, Soil, find, table
 
-__all__ = ["Frame", "Fuel", "Material", "ReadyGlazing", "Soil", "find", "table"]
+__all__ = ["Frame", "Fuel", "Material", "Pane", "ReadyGlazing", "Soil", "find", "table"]

@@ -32,6 +32,17 @@ class Material:
 
 
 @dataclass(frozen=True)
+class Pane:
+    """One uncoated pane: thickness [m], solar and visible transmittance, emissivity 0..1."""
+
+    name: str
+    thickness: float
+    transmittance: float
+    visible: float
+    emissivity: float
+
+
+@dataclass(frozen=True)
 class ReadyGlazing:
     """A sealed unit, centre of glass at right angles.
 
@@ -84,10 +95,11 @@ class Fuel:
     cords: float
 
 
-Row = TypeVar("Row", Material, ReadyGlazing, Frame, Soil, Fuel)
+Row = TypeVar("Row", Material, Pane, ReadyGlazing, Frame, Soil, Fuel)
 
 _FILES: Mapping[type, str] = {
     Material: "materials",
+    Pane: "panes",
     ReadyGlazing: "glazings",
     Frame: "frames",
     Soil: "soils",

@@ -99,6 +99,7 @@ def _constructions(homestead: Homestead) -> Iterator[Problem]:
             path = f"construction.{name}.layers.{index}"
             yield from (p.at(path=path) for p in _layer(layer))
     for name, unit in homestead.glazing.items():
+        yield from (p.at(path=f"glazing.{name}.pane") for p in _known(catalog.Pane, unit.pane))
         whole = None not in (unit.u_value, unit.shgc, unit.transmittance)
         if whole == (unit.gaps is not None) and unit.panes > 1:
             yield Problem("design.glazing_half", path=f"glazing.{name}")

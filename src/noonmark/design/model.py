@@ -80,7 +80,7 @@ class GlazingUnit(Part):
     """A unit of one's own: maker's values, or plain panes with gaps.
 
     Either `u_value`, `shgc` and `transmittance` (centre of glass), or `gaps`
-    with `pane_thickness` and `gas`, for uncoated panes.
+    with `pane` and `gas`, for uncoated panes.
     """
 
     panes: Annotated[int, Field(ge=1, le=4)] = 2
@@ -88,7 +88,7 @@ class GlazingUnit(Part):
     shgc: Share | None = None
     transmittance: Share | None = None
     gaps: list[Thickness] | None = None
-    pane_thickness: Thickness = 0.004
+    pane: str = "clear 4 mm"
     gas: Literal["air", "argon", "krypton"] = "air"
     gas_share: Share = 0.9
 

@@ -88,7 +88,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "shgc": "share of the sun that ends up inside, at right angles",
         "transmittance": "share of the sun that passes straight through, at right angles",
         "gaps": "widths of the gaps of plain panes, outermost first: one fewer than panes",
-        "pane_thickness": "thickness of each plain pane",
+        "pane": "each pane, a pane of the catalogue",
         "gas": "what fills the gaps",
         "gas_share": "how much of the filling is that gas, the rest is air",
     },

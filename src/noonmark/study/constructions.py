@@ -10,11 +10,8 @@ from noonmark.envelope.ground import EdgeInsulation, Soil
 from noonmark.envelope.layers import Direction, Layer, homogenised, resistance_layer
 from noonmark.envelope.modes import WallModes, wall_modes
 from noonmark.glazing.gap import Gap
-from noonmark.glazing.optics import PaneOptics
-from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing, plain_glazing, ready_glazing
-
-_EXTINCTION = 19.0
-"""Extinction of ordinary float glass [1/m]: 4 mm let 0.82 through (EN 410 clear glass)."""
+from noonmark.glazing.optics import pane_with_transmittance
+from noonmark.glazing.unit import Glazing, plain_glazing, ready_glazing
 
 
 def layers_of(homestead: Homestead, construction: str, direction: Direction) -> list[Layer]:
@@ -66,10 +63,11 @@ def _own_glazing(unit: GlazingUnit) -> Glazing:
         if unit.gas == "air"
         else {unit.gas: unit.gas_share, "air": 1.0 - unit.gas_share}
     )
-    faces = (GLASS_EMISSIVITY, GLASS_EMISSIVITY)
+    pane = catalog.find(catalog.Pane, unit.pane)
+    faces = (pane.emissivity, pane.emissivity)
     return plain_glazing(
-        [PaneOptics(_EXTINCTION * unit.pane_thickness)] * unit.panes,
-        pane_thickness=unit.pane_thickness,
+        [pane_with_transmittance(pane.transmittance)] * unit.panes,
+        pane_thickness=pane.thickness,
         gaps=[Gap(width, shares, faces) for width in unit.gaps or ()],
     )
 
