@@ -101,7 +101,8 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
 ) -> tuple[list[Part], list[GlassSun]]:
-    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave_over(building, face, soffit))
+    eave = eave_over(homestead, building, face, soffit)
+    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave)
     placed = placed_windows(sun)
     received, sky_share = siding_sun(sun, placed)
     parts = [
