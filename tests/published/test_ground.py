@@ -93,11 +93,11 @@ def test_how_the_outdoor_year_reaches_the_slab(
 
 @pytest.mark.parametrize(("coldest", "low", "high"), [(0.5, 1, 7), (6.5, 7, 1)])
 def test_virtual_temperature_by_the_month(coldest: float, low: int, high: int) -> None:
-    # a month after the coldest: 20 W/K x 10 K + 13 W/K x 12 K leave, half a year later 200 - 156
+    # a month after the coldest a room at 20 C loses 20 W/K x 10 K + 13 W/K x 12 K, half a year
+    # later 200 - 156
     months = monthly_virtual_temperature(
         heat_flow_conductance=20.0,
         outdoor_conductance=13.0,
-        indoor_mean=20.0,
         outdoor_mean=10.0,
         outdoor_amplitude=12.0,
         coldest_month=coldest,
