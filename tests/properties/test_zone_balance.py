@@ -64,3 +64,16 @@ def test_an_empty_house_with_leaks_is_as_humid_as_outdoors() -> None:
         for dew, pressure in zip(weather.dew_point, weather.pressure, strict=True)
     ]
     assert year.humidity[:, 0].mean() == pytest.approx(np.mean(outdoors), rel=0.01)
+
+
+@pytest.mark.parametrize(("basis", "kwh_a_cord"), [("net", 5618.0), ("gross", 6067.0)])
+def test_wood_by_hand(basis: str, kwh_a_cord: float) -> None:
+    heating = house().heating
+    assert heating is not None
+    design = with_house(heating=heating.model_copy(update={"basis": basis}))
+    found = building_year(design, "house", golden())[0]
+    assert found.fuel is not None
+    assert found.fuel.basis == basis
+    assert found.fuel.delivered_kwh == pytest.approx(found.heating_kwh / 0.72)
+    assert found.fuel.amount == pytest.approx(found.heating_kwh / 0.72 / kwh_a_cord)
+    assert found.fuel.full_cords == found.fuel.amount
