@@ -90,19 +90,22 @@ def make_zone(
     name: str = "box",
     capacity: float = AIR_CAPACITY,
     supply: ArrayLike = 0.0,
+    fresh_air: ArrayLike = 0.0,
     gain_air: ArrayLike = 0.0,
     gain_star: ArrayLike = 0.0,
     heat_set: ArrayLike = -np.inf,
     cool_set: ArrayLike = np.inf,
     heat_most: float = np.inf,
     cool_most: float = np.inf,
+    vapour_gain: ArrayLike = 0.0,
 ) -> Zone:
-    """Return a zone without leakage, opened windows or vapour."""
+    """Return a zone without leakage or opened windows."""
     return Zone(
         name=name,
         air_capacity=capacity,
         air_mass=100.0,
         supply=hourly(supply, hours),
+        fresh_air=hourly(fresh_air, hours),
         vent_most=0.0,
         vent_above=25.0,
         leak_scale=0.0,
@@ -114,7 +117,7 @@ def make_zone(
         cool_set=hourly(cool_set, hours),
         heat_most=heat_most,
         cool_most=cool_most,
-        vapour_gain=np.zeros(hours),
+        vapour_gain=hourly(vapour_gain, hours),
     )
 
 

@@ -2,11 +2,13 @@
 
 A compiler cache keyed by file alone returns OLD numbers after a called
 function in another file was edited. So each folder carries the version and a
-hash of all sources; an edit anywhere starts a fresh folder.
+hash of all sources and of the versions of those who compute what is kept; an
+edit anywhere, or another release of one of them, starts a fresh folder.
 """
 
 from __future__ import annotations
 
+import atexit
 import hashlib
 import os
 import re
@@ -21,30 +23,38 @@ from pathlib import Path
 FOLDER_VARIABLE = "NOONMARK_CACHE"
 FORGOTTEN_AFTER_DAYS = 30
 
+COMPUTED_BY = ("numpy", "pandas", "pvlib")
+"""Packages whose numbers lie in the prepared suns and planes."""
+
 _KEY = re.compile(r".+-[0-9a-f]{16}")
 
 
 @cache
 def source_key() -> str:
-    """Return `version-hash` of the package's own Python sources."""
+    """Return `version-hash` of the package's own Python sources and of `COMPUTED_BY`."""
     package = Path(__file__).parent
     digest = hashlib.blake2b(digest_size=8)
     for source in sorted(package.rglob("*.py")):
         digest.update(source.relative_to(package).as_posix().encode())
         digest.update(source.read_bytes())
+    for package_name in COMPUTED_BY:
+        digest.update(_release(package_name).encode())
+    return f"{_release('noonmark')}-{digest.hexdigest()}"
+
+
+def _release(package_name: str) -> str:
     try:
-        release = version("noonmark")
+        return version(package_name)
     except PackageNotFoundError:
-        release = "source"
-    return f"{release}-{digest.hexdigest()}"
+        return "source"
 
 
 @cache
 def cache_folder(purpose: str) -> Path:
     """Return a writable folder for `purpose`, made if needed.
 
-    Lies under the user's cache folder, or under `NOONMARK_CACHE` when set; a
-    temporary folder when neither can be written.
+    Lies under the user's cache folder, or under `NOONMARK_CACHE` when set; when
+    neither can be written, a temporary folder that goes with the process.
     """
     from platformdirs import user_cache_path
 
@@ -56,13 +66,16 @@ def cache_folder(purpose: str) -> Path:
             _forget_old(keyed.parent)
         wanted.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=wanted):
+            os.utime(keyed)
             return wanted
     except OSError:
-        return Path(tempfile.mkdtemp(prefix=f"noonmark-{purpose}-"))
+        makeshift = tempfile.mkdtemp(prefix=f"noonmark-{purpose}-")
+        atexit.register(shutil.rmtree, makeshift, ignore_errors=True)
+        return Path(makeshift)
 
 
 def _forget_old(base: Path) -> None:
-    """Delete folders of other sources that nothing was added to for `FORGOTTEN_AFTER_DAYS`."""
+    """Delete folders of other sources that nobody used for `FORGOTTEN_AFTER_DAYS`."""
     if not base.is_dir():
         return
     oldest = time.time() - FORGOTTEN_AFTER_DAYS * 86400.0

@@ -220,3 +220,26 @@ def test_sol_air_temperature(record: Record) -> None:
         got=float(drive[0] / film[0]),
         tol=1e-9,
     )
+
+
+@pytest.mark.parametrize(("air", "sky", "lost"), [(0.0, -20.0, 74.50), (-10.0, -40.0, 93.92)])
+def test_roof_at_air_temperature_loses_to_a_cold_sky(
+    record: Record, air: float, sky: float, lost: float
+) -> None:
+    # 0.9 x 5.670374e-8 x (273.15^4 - 253.15^4) = 74.50 W/m2; 263.15 and 233.15 K: 93.92
+    film, drive = outside_exchange(
+        air=np.full(1, air),
+        sky=np.full(1, sky),
+        wind=np.zeros(1),
+        sky_view=1.0,
+        absorbed=np.zeros(1),
+    )
+    record(
+        f"misc_physics.sky_loss.{air:g}C",
+        "C",
+        "Stefan-Boltzmann law",
+        "computed",
+        expected=lost,
+        got=float(film[0] * air - drive[0]),
+        tol=0.01,
+    )

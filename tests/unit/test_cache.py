@@ -35,6 +35,19 @@ def test_an_edit_in_any_file_starts_a_fresh_folder(tmp_path: Path) -> None:
     assert key_of(tmp_path) != before
 
 
+def test_another_release_of_the_sky_model_starts_a_fresh_folder(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    before = cache.source_key()
+    real = cache._release
+    monkeypatch.setattr(cache, "_release", lambda name: "99" if name == "pvlib" else real(name))
+    cache.source_key.cache_clear()
+    after = cache.source_key()
+    cache.source_key.cache_clear()
+    assert after != before
+    assert after.split("-")[0] == before.split("-")[0]
+
+
 def test_compiled_code_goes_to_the_keyed_folder() -> None:
     assert cache.source_key() in os.environ["NUMBA_CACHE_DIR"]
 
@@ -78,3 +91,26 @@ def test_a_folder_that_can_not_be_made_is_done_without(
     cache.cache_folder.cache_clear()
     assert made.is_dir()
     assert blocked.read_text("utf-8") == "in the way"
+
+
+def test_a_folder_in_use_stays_young(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    used = tmp_path / cache.source_key()
+    (used / "prepared").mkdir(parents=True)
+    long_ago = time.time() - (cache.FORGOTTEN_AFTER_DAYS + 1) * 86400.0
+    os.utime(used, (long_ago, long_ago))
+    monkeypatch.setenv(cache.FOLDER_VARIABLE, str(tmp_path))
+    cache.cache_folder.cache_clear()
+    cache.cache_folder("prepared")
+    cache.cache_folder.cache_clear()
+    assert used.stat().st_mtime > long_ago + 86400.0
+
+
+def test_a_makeshift_folder_goes_with_its_process(tmp_path: Path) -> None:
+    (tmp_path / "blocked").write_text("in the way", "utf-8")
+    code = "from noonmark.cache import cache_folder; print(cache_folder('prepared'))"
+    env = {**os.environ, "NOONMARK_CACHE": str(tmp_path / "blocked"), "TMPDIR": str(tmp_path)}
+    done = subprocess.run(
+        [sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True
+    )
+    assert Path(done.stdout.strip()).parent == tmp_path
+    assert [file.name for file in tmp_path.iterdir()] == ["blocked"]

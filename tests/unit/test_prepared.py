@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import IO
 
 import numpy as np
 import pytest
@@ -69,6 +70,16 @@ def test_a_disk_that_takes_nothing_is_done_without(
     for _ in range(2):
         np.testing.assert_array_equal(prepared.kept("five", make), np.arange(5.0))
     assert make.calls == 2
+
+
+def test_a_full_disk_keeps_no_half_files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(stream: IO[bytes], _array: np.ndarray) -> None:
+        stream.write(b"half")
+        raise OSError("no space left on device")
+
+    monkeypatch.setattr(np, "save", full)
+    np.testing.assert_array_equal(prepared.kept("five", Maker()), np.arange(5.0))
+    assert not list(folder.iterdir())
 
 
 def test_the_longest_unused_are_let_go(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -10,7 +10,7 @@ import pytest
 from noonmark.climate.check import assemble, check_weather
 from noonmark.climate.closure import check_stamps, stamp_shift
 from noonmark.climate.shipped import read_shipped, shipped_names
-from noonmark.climate.year import MONTH_OF_HOUR, OPTIONAL, REQUIRED, WeatherYear, monthly_mean
+from noonmark.climate.year import MONTH_OF_HOUR, OPTIONAL, REQUIRED, WeatherYear
 from noonmark.errors import InputError, Problem
 from weather_samples import with_moved_sun
 
@@ -173,4 +173,3 @@ def test_stamps_moved_by_an_hour_are_noticed(hours: int, later: float) -> None:
 def test_months() -> None:
     assert MONTH_OF_HOUR.shape == (8760,)
     assert MONTH_OF_HOUR[[0, 743, 744, -1]].tolist() == [0, 0, 1, 11]
-    np.testing.assert_allclose(monthly_mean(MONTH_OF_HOUR.astype(float)), np.arange(12))

@@ -14,6 +14,7 @@ STEFAN_BOLTZMANN = 5.670374e-8
 EMISSIVITY = 0.9
 """Long-wave emissivity of building surfaces other than bare metal (EN ISO 6946)."""
 
+_KELVIN = 273.15
 _INSIDE_CONVECTION: dict[Facing, float] = {"wall": 2.5, "ceiling": 5.0, "floor": 0.7}
 
 
@@ -34,7 +35,8 @@ def radiative_coefficient(
 
     Source: EN ISO 6946:2017 annex C.
     """
-    return np.asarray(4.0 * emissivity * STEFAN_BOLTZMANN * (np.asarray(temperature) + 273.15) ** 3)
+    kelvin = np.asarray(temperature) + _KELVIN
+    return np.asarray(4.0 * emissivity * STEFAN_BOLTZMANN * kelvin**3)
 
 
 def outside_convection(wind: FloatArray) -> FloatArray:
@@ -60,7 +62,12 @@ def outside_exchange(
     long-wave to surroundings at air temperature, long-wave to the cold sky by
     its share `sky_view` 0..1, and `absorbed` sun [W/m2]. `air`, `sky` [degC],
     `wind` at the surface [m/s], all (h,).
+
+    Long-wave is linear about the air temperature, from which a surface differs
+    little; what the sky lacks, twenty kelvin and more, is counted in full by
+    the fourth power.
     """
     radiation = radiative_coefficient(air, emissivity)
     film = outside_convection(wind) + radiation
-    return film, film * air - radiation * sky_view * (air - sky) + absorbed
+    lacking = emissivity * STEFAN_BOLTZMANN * ((air + _KELVIN) ** 4 - (sky + _KELVIN) ** 4)
+    return film, film * air - sky_view * lacking + absorbed

@@ -48,8 +48,9 @@ class Zone:
     """The air of one zone and what drives it.
 
     air_capacity [J/K] (air and furniture), air_mass [kg dry air]; hourly arrays
-    (h,): supply [W/K], leak_wind, gain_air and gain_star [W], heat_set and
-    cool_set [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened
+    (h,): supply [W/K] and fresh_air [kg/s] of the ventilation, the first after
+    heat recovery, leak_wind, gain_air and gain_star [W], heat_set and cool_set
+    [degC], vapour_gain [kg/s]; vent_most [W/K] are windows opened
     to hold vent_above [degC]; leak_scale [W/K] times
     sqrt(leak_stack |dT| + leak_wind) is the leakage; heat_most, cool_most [W].
     """
@@ -58,6 +59,7 @@ class Zone:
     air_capacity: float
     air_mass: float
     supply: FloatArray
+    fresh_air: FloatArray
     vent_most: float
     vent_above: float
     leak_scale: float
@@ -141,6 +143,7 @@ def run_year(
         np.array([zone.air_capacity for zone in zones]),
         outdoor_air,
         _hourly([zone.supply for zone in zones]),
+        _hourly([zone.fresh_air for zone in zones]),
         np.array([zone.vent_most for zone in zones]),
         np.array([zone.vent_above for zone in zones]),
         np.array([zone.leak_scale for zone in zones]),

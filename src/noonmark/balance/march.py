@@ -236,6 +236,7 @@ def march_year(
     air_capacity: FloatArray,  # (z,) J/K
     outdoor_air: FloatArray,  # (h,) degC
     supply: FloatArray,  # (h, z) W/K ventilation with outdoor air after recovery
+    fresh_air: FloatArray,  # (h, z) kg/s of dry air that this ventilation brings
     vent_most: FloatArray,  # (z,) W/K with all windows open
     vent_above: FloatArray,  # (z,) degC that opened windows hold, as far as they can
     leak_scale: FloatArray,  # (z,) W/K per sqrt of the driving pressure term
@@ -453,7 +454,9 @@ def march_year(
         for z in range(zones):
             mass = humidity_capacity[z] / 3600.0
             open_flow = vented[z] / max(air_mean[h, z] - outdoor_air[h], 0.1)
-            flow = (carried[z] + min(open_flow, vent_most[z])) / air_heat
+            # a heat exchanger keeps heat, not water: ventilation counts with all its air
+            flow = (carried[z] - supply[h, z] + min(open_flow, vent_most[z])) / air_heat
+            flow += fresh_air[h, z]
             brought = mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]
             humidity[z] = brought / (mass + flow)
         if t < 0:

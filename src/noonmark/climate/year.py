@@ -74,9 +74,3 @@ class WeatherYear:
     albedo: Hourly
     cloud_cover: Hourly
     repairs: tuple[Repair, ...] = ()
-
-
-def monthly_mean(hourly: Hourly) -> NDArray[np.float64]:
-    """Return the mean of each month (12,) of hourly values (8760,)."""
-    sums = np.bincount(MONTH_OF_HOUR, weights=hourly, minlength=12)
-    return np.asarray(sums / (np.array(_MONTH_DAYS) * 24.0))

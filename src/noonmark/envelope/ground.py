@@ -119,20 +119,20 @@ def monthly_virtual_temperature(
     *,
     heat_flow_conductance: float,
     outdoor_conductance: float,
-    indoor_mean: float,
     outdoor_mean: float,
     outdoor_amplitude: float,
     coldest_month: float,
 ) -> NDArray[np.float64]:
     """Return twelve temperatures below the virtual ground layer [degC], shape (12,).
 
-    With the room at its yearly mean, floor and virtual layer of conductance
-    `heat_flow_conductance` [W/K] then pass what EN ISO 13370 gives for the
-    month: the steady flow and the outdoor swing one month late.
-    `coldest_month` counts from 0.5 = middle of January; amplitudes in K.
+    A room that keeps one temperature then loses through floor and virtual layer,
+    of conductance `heat_flow_conductance` [W/K], what EN ISO 13370 gives for the
+    month: the steady flow to the yearly mean outdoors, and the outdoor swing by
+    `outdoor_conductance` [W/K] one month late. Which temperature it keeps does
+    not matter. `coldest_month` counts from 0.5 = middle of January; `outdoor_mean`
+    [degC], `outdoor_amplitude` [K].
     """
     month = np.arange(12) + 0.5
     lag = 1.0
     swing = outdoor_amplitude * np.cos(2.0 * math.pi * (month - coldest_month - lag) / 12.0)
-    flow = heat_flow_conductance * (indoor_mean - outdoor_mean) + outdoor_conductance * swing
-    return np.asarray(indoor_mean - flow / heat_flow_conductance)
+    return np.asarray(outdoor_mean - outdoor_conductance / heat_flow_conductance * swing)

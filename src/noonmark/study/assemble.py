@@ -101,7 +101,8 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
 ) -> tuple[list[Part], list[GlassSun]]:
-    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave_over(building, face, soffit))
+    eave = eave_over(homestead, building, face, soffit)
+    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave)
     placed = placed_windows(sun)
     received, sky_share = siding_sun(sun, placed)
     parts = [
@@ -160,12 +161,14 @@ def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
         shelter=air.shelter,
     )
     every = np.ones(HOURS)
+    fresh_air = air.ventilation * share * density
     heating, cooling = building.heating, building.cooling
     return Zone(
         name=name,
         air_capacity=part.furniture * area + heat * volume,
         air_mass=density * volume,
-        supply=every * (air.ventilation * share * heat * (1.0 - air.recovery)),
+        supply=every * (fresh_air * SPECIFIC_HEAT * (1.0 - air.recovery)),
+        fresh_air=every * fresh_air,
         vent_most=air.open_air_changes * volume / 3600.0 * heat,
         vent_above=air.open_above,
         leak_scale=leak.scale * heat,

@@ -36,7 +36,7 @@ def kept(name: str, make: Callable[[], FloatArray]) -> FloatArray:
     path = cache_folder("prepared") / f"{name}.npy"
     try:
         array: FloatArray = np.load(path, allow_pickle=False)
-        path.touch()
+        os.utime(path)
     except (OSError, ValueError, EOFError):
         array = make()
         _store(path, array)
@@ -45,12 +45,21 @@ def kept(name: str, make: Callable[[], FloatArray]) -> FloatArray:
 
 def _store(path: Path, array: FloatArray) -> None:
     try:
-        handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".part")
-        with os.fdopen(handle, "wb") as stream:
-            np.save(stream, array)
-        Path(temporary).replace(path)
+        _write(path, array)
         files = sorted(path.parent.glob("*.npy"), key=lambda file: file.stat().st_mtime)
         for old in files[:-MOST_KEPT]:
             old.unlink(missing_ok=True)
     except OSError:
         return
+
+
+def _write(path: Path, array: FloatArray) -> None:
+    """Write a whole file or none: to a part beside it, which then takes its name."""
+    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            np.save(stream, array)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)

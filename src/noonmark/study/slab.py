@@ -22,9 +22,6 @@ from noonmark.study.constructions import edge_of, layers_of, modes_of, soil_of
 from noonmark.study.elements import ABSORPTANCE_CARPET, Part, ground_part
 from noonmark.study.site import Site
 
-INDOOR_MEAN = 20.0
-"""Yearly mean indoors that sets the ground's own year [degC]."""
-
 
 def slab_parts(
     homestead: Homestead, building: Building, site: Site, zone: Zone, index: int
@@ -58,7 +55,6 @@ def slab_parts(
         outdoor_conductance=periodic_conductance(
             perimeter=perimeter, total=total, soil=soil, edge=edge
         ),
-        indoor_mean=INDOOR_MEAN,
         outdoor_mean=site.wave.mean,
         outdoor_amplitude=site.wave.amplitude,
         coldest_month=(site.wave.coldest_day - 1.0) / 365.0 * 12.0,

@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark import catalog
-from noonmark.design.derived import WallFace
-from noonmark.design.model import Building, Homestead, Window
+from noonmark.design.derived import WallFace, thickness, wall_faces
+from noonmark.design.model import Building, Homestead, Side, Window
 from noonmark.envelope.modes import massless_element
 from noonmark.glazing.gap import INSIDE_FILM, OUTSIDE_FILM
 from noonmark.glazing.unit import GLASS_EMISSIVITY, diffuse
@@ -36,11 +36,15 @@ _LEAST_RESISTANCE = 0.005
 
 @dataclass(frozen=True)
 class EaveOver:
-    """The eave above a wall: height of the soffit, projection, run past the wall's two ends [m]."""
+    """The eave above a wall: height of the soffit, projection, run past each end of the wall [m].
+
+    Left and right are those of somebody inside who looks out.
+    """
 
     soffit: float
     projection: float
-    ends: float
+    left_end: float
+    right_end: float
 
 
 @dataclass(frozen=True)
@@ -64,8 +68,8 @@ class WallSun:
             height=top - bottom,
             gap=max(0.0, self.eave.soffit - top),
             eave_projection=self.eave.projection,
-            left_extension=self.eave.ends + left,
-            right_extension=self.eave.ends + self.face.length - left - width,
+            left_extension=self.eave.left_end + left,
+            right_extension=self.eave.right_end + self.face.length - left - width,
         )
 
     def dome(self, *, left: float, width: float, bottom: float, top: float) -> float:
@@ -77,8 +81,8 @@ class WallSun:
             top - bottom,
             max(0.0, self.eave.soffit - top),
             self.eave.projection,
-            self.eave.ends + left,
-            self.eave.ends + self.face.length - left - width,
+            self.eave.left_end + left,
+            self.eave.right_end + self.face.length - left - width,
         )
 
 
@@ -226,8 +230,31 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     return received + plane.dome * share_dome + plane.horizon + plane.ground, share_dome
 
 
-def eave_over(building: Building, face: WallFace, soffit: float) -> EaveOver | None:
-    """Return the eave over a wall: it runs along the sunny and the back side only."""
+def eave_over(
+    homestead: Homestead, building: Building, face: WallFace, soffit: float
+) -> EaveOver | None:
+    """Return the eave over a wall: it runs along the sunny and the back side only.
+
+    Past the inside of an end wall it goes on by that wall's thickness and the
+    eave's own end; past a partition by the zone beside it first.
+    """
     if face.side not in ("sunny", "back"):
         return None
-    return EaveOver(soffit, building.eave.projection, building.eave.ends)
+    past = thickness(homestead, building.wall_construction) + building.eave.ends
+    left = past + _zone_beside(building, face.zone, "left")
+    right = past + _zone_beside(building, face.zone, "right")
+    # who looks out at the back has the house's left at his right hand
+    ends = (left, right) if face.side == "sunny" else (right, left)
+    return EaveOver(soffit, building.eave.projection, *ends)
+
+
+def _zone_beside(building: Building, zone: str, side: Side) -> float:
+    """Return the length of the zone behind a partition at a `side` of `zone` [m], 0 if none."""
+    for face in wall_faces(building):
+        if face.next_to is None or face.side not in ("left", "right"):
+            continue
+        if face.zone == zone and face.side == side:
+            return building.zone[face.next_to].length
+        if face.next_to == zone and face.side != side:
+            return building.zone[face.zone].length
+    return 0.0

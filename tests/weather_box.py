@@ -1,0 +1,235 @@
+"""The light and the heavy test box in Denver's typical year, with the product's own defaults.
+
+Sizes, windows and thermostats: test procedure of ANSI/ASHRAE Standard 140, 2020
+edition (from memory). Films, sky, glass by angle and where the sun lands are
+those every house gets; nothing is tuned.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from box import AIR_CAPACITY, AIR_HEAT, AREAS, GROUND, INFILTRATION, LAYERS, make_zone
+from noonmark.balance.enclosure import Year, run_year
+from noonmark.climate.tmy3 import read_tmy3
+from noonmark.climate.year import HOURS
+from noonmark.design.derived import WallFace
+from noonmark.design.model import Place
+from noonmark.envelope.modes import massless_element, wall_modes
+from noonmark.glazing.optics import pane_with_transmittance
+from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing, diffuse, plain_glazing
+from noonmark.study.elements import Part, ground_part, outdoor_part
+from noonmark.study.landing import share_out
+from noonmark.study.site import Site
+from noonmark.study.sunny import INSIDE_GLASS_REFLECTANCE, EaveOver, WallSun
+from noonmark.sun.angles import incidence_cosine
+from weather_samples import denver_file
+
+FloatArray = NDArray[np.float64]
+
+ABSORPTANCE = 0.6
+HOUR = np.arange(HOURS) % 24
+LENGTHS = {180.0: 8.0, 0.0: 8.0, 90.0: 6.0, 270.0: 6.0}
+HEIGHT, SILL, HEAD, WIDTH = 2.7, 0.2, 2.2, 3.0
+SOUTH = ((180.0, 0.5), (180.0, 4.5))
+EAST_AND_WEST = ((90.0, 1.5), (270.0, 1.5))
+NIGHT_FAN = 1703.16 / 129.6 / 0.5 * INFILTRATION
+"""1703.16 m3/h from 18 to 7 h [W/K]."""
+
+
+@dataclass(frozen=True)
+class Case:
+    """A row of the procedure: windows as (azimuth, left edge), eave over the south wall [m]."""
+
+    heavy: bool = False
+    windows: tuple[tuple[float, float], ...] = SOUTH
+    eave: float = 0.0
+    heat: str = "always"
+    cool: str = "always"
+    fan: bool = False
+
+
+LIGHT = {
+    "600": Case(),
+    "610": Case(eave=1.0),
+    "620": Case(windows=EAST_AND_WEST),
+    "640": Case(heat="set back"),
+    "650": Case(heat="never", cool="by day", fan=True),
+    "600FF": Case(heat="never", cool="never"),
+    "650FF": Case(heat="never", cool="never", fan=True),
+}
+CASES = LIGHT | {
+    name.replace("6", "9", 1): Case(True, case.windows, case.eave, case.heat, case.cool, case.fan)
+    for name, case in LIGHT.items()
+}
+
+HEAT_SET = {
+    "always": np.full(HOURS, 20.0),
+    "never": np.full(HOURS, -np.inf),
+    # 10 C from 23 h, up to 20 C through the hour from 7 to 8
+    "set back": np.where((HOUR >= 23) | (HOUR < 7), 10.0, np.where(HOUR == 7, 15.0, 20.0)),
+}
+COOL_SET = {
+    "always": np.full(HOURS, 27.0),
+    "never": np.full(HOURS, np.inf),
+    "by day": np.where((HOUR >= 7) & (HOUR < 18), 27.0, np.inf),
+}
+
+
+@cache
+def denver() -> Site:
+    weather = read_tmy3(denver_file())
+    weather.albedo[:] = 0.2
+    place = Place(
+        latitude=weather.latitude,
+        longitude=weather.longitude,
+        altitude=weather.altitude_m,
+        time_zone="America/Denver",
+        terrain="open",
+    )
+    return Site(place, weather)
+
+
+@cache
+def glazing() -> Glazing:
+    # glass to glass 0.198 m2K/W, so that U is 2.10 with the procedure's films
+    thickness = 0.003048
+    gap = 1.0 / (0.198 - 2.0 * thickness)
+    panes = [pane_with_transmittance(0.834)] * 2
+    return plain_glazing(panes, pane_thickness=thickness, gap_conductance=[gap])
+
+
+def wall_sun(azimuth: float, eave: float) -> WallSun:
+    face = WallFace(
+        "box", "wall", None, azimuth, LENGTHS[azimuth], HEIGHT, "", ABSORPTANCE, None, ()
+    )
+    over = EaveOver(HEIGHT, eave, 0.0, 0.0) if azimuth == 180.0 else None
+    return WallSun(denver(), face, denver().plane(90.0, azimuth), over)
+
+
+def _opaque(case: Case) -> list[Part]:
+    weight = "heavy" if case.heavy else "light"
+    glass = {a: sum(6.0 for azimuth, _ in case.windows if azimuth == a) for a in LENGTHS}
+    parts = []
+    for azimuth, length in LENGTHS.items():
+        sun = wall_sun(azimuth, case.eave)
+        whole = {"left": 0.0, "width": length, "bottom": 0.0, "top": HEIGHT}
+        dome = sun.dome(**whole)
+        plane = sun.plane
+        received = (plane.beam + plane.circumsolar) * sun.lit(**whole)
+        received = received + plane.dome * dome + plane.horizon + plane.ground
+        parts.append(
+            outdoor_part(
+                denver(),
+                kind="wall",
+                side=f"{azimuth:g}",
+                zone=0,
+                area=length * HEIGHT - glass[azimuth],
+                modes=wall_modes(LAYERS[f"{weight}_wall"]),
+                facing="wall",
+                sky_view=0.5 * dome,
+                absorbed=ABSORPTANCE * received,
+                keeps=ABSORPTANCE,
+            )
+        )
+    parts.append(
+        outdoor_part(
+            denver(),
+            kind="roof",
+            side="",
+            zone=0,
+            area=AREAS["roof"],
+            modes=wall_modes(LAYERS["roof"]),
+            facing="ceiling",
+            sky_view=1.0,
+            absorbed=ABSORPTANCE * denver().plane(0.0, 180.0).total,
+            keeps=ABSORPTANCE,
+        )
+    )
+    parts.append(
+        ground_part(
+            zone=0,
+            area=AREAS["floor"],
+            modes=wall_modes(LAYERS[f"{weight}_floor"]),
+            conductance=1e4,
+            temperature=np.full(HOURS, GROUND),
+            keeps=ABSORPTANCE,
+        )
+    )
+    return parts
+
+
+def _windows(case: Case) -> tuple[list[Part], FloatArray, FloatArray]:
+    """Return the glass with beam and scattered sun [W] past it."""
+    parts, beam, scattered = [], np.zeros(HOURS), np.zeros(HOURS)
+    unit, even, area = glazing(), diffuse(glazing()), WIDTH * (HEAD - SILL)
+    for azimuth, left in case.windows:
+        sun = wall_sun(azimuth, case.eave)
+        spot = {"left": left, "width": WIDTH, "bottom": SILL, "top": HEAD}
+        dome, plane, up = sun.dome(**spot), sun.plane, denver().sun
+        cosine = incidence_cosine(up.altitude, up.azimuth, 90.0, azimuth)
+        direct = (plane.beam + plane.circumsolar) * sun.lit(**spot)
+        rest = plane.dome * dome + plane.horizon + plane.ground
+        parts.append(
+            outdoor_part(
+                denver(),
+                kind="window",
+                side=f"{azimuth:g}",
+                zone=0,
+                area=area,
+                modes=massless_element(1.0 / unit.resistance),
+                facing="wall",
+                sky_view=0.5 * dome,
+                absorbed=direct * unit.at(unit.absorbed_outer, cosine) + rest * even[1],
+                inside_source=direct * unit.at(unit.absorbed_inner, cosine) + rest * even[2],
+                keeps=0.0,
+                loses=1.0 - INSIDE_GLASS_REFLECTANCE,
+                emissivity=GLASS_EMISSIVITY,
+            )
+        )
+        beam += area * direct * unit.at(unit.transmittance, cosine)
+        scattered += area * rest * even[0]
+    return parts, beam, scattered
+
+
+@cache
+def marched(name: str) -> Year:
+    case = CASES[name]
+    glass, beam, scattered = _windows(case)
+    parts, _ = share_out([*_opaque(case), *glass], beam[None, :], scattered[None, :])
+    night = (HOUR >= 18) | (HOUR < 7)
+    zone = make_zone(
+        HOURS,
+        capacity=AIR_CAPACITY,
+        supply=INFILTRATION + (NIGHT_FAN * night if case.fan else 0.0),
+        gain_air=80.0,
+        gain_star=120.0,
+        heat_set=HEAT_SET[case.heat],
+        cool_set=COOL_SET[case.cool],
+    )
+    return run_year(
+        [zone],
+        [part.element for part in parts],
+        outdoor_air=denver().weather.temp_air,
+        outdoor_humidity=np.full(HOURS, 0.005),
+        air_heat=AIR_HEAT,
+    )
+
+
+def heating(name: str) -> float:
+    """Return the year's heating [MWh]."""
+    return float(np.maximum(marched(name).plant, 0.0).sum() / 1e6)
+
+
+def cooling(name: str) -> float:
+    """Return the year's cooling [MWh]."""
+    return float(np.maximum(-marched(name).plant, 0.0).sum() / 1e6)
+
+
+def peak_heating(name: str) -> float:
+    """Return the largest hourly mean of the heater [kW]."""
+    return float(marched(name).plant.max() / 1e3)
