@@ -7,6 +7,7 @@ import math
 import os
 import subprocess
 import sys
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree
@@ -357,6 +358,32 @@ def test_new_design_stands_at_every_size(run: Run, tmp_path: Path, area: str) ->
     assert run("check", path)[0] == 0
 
 
+def test_new_design_speaks_the_builders_units_and_counts_a_stove(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    own = ("--units", "us", "--fuel", "oak", "--setpoint", "68 F", "--floor-area", "1200 sq ft")
+    assert run("new", path, *NORTH, *own)[0] == 0
+    written = tomllib.loads(path.read_text("utf-8"))
+    house = written["house"]
+    assert house["zone"]["rooms"] == {
+        "length": "43 ft 10 in",
+        "width": "27 ft 5 in",
+        "height": "8 ft 6 in",
+    }
+    assert house["eave"]["projection"] == "2 ft"
+    assert house["heating"] == {
+        "setpoint": "68 F",
+        "fuel": "oak",
+        "efficiency": 0.7,
+        "basis": "gross",
+    }
+    thick = [layer["thickness"] for layer in written["construction"]["slab"]["layers"]]
+    assert thick == ["4 in", "6 in"]
+    assert run("new", tmp_path / "metric.toml", *NORTH)[0] == 0
+    metric = tomllib.loads((tmp_path / "metric.toml").read_text("utf-8"))["house"]
+    assert metric["zone"]["rooms"]["height"] == "2.6 m"
+    assert (metric["heating"]["efficiency"], metric["heating"]["basis"]) == (1.0, "net")
+
+
 def test_new_never_overwrites(run: Run, file: Path) -> None:
     code, out, err = run("new", file, *NORTH)
     assert (code, out) == (2, "")
@@ -380,7 +407,7 @@ def test_new_never_overwrites(run: Run, file: Path) -> None:
             "--longitude: longitude -151 does not fit a clock of UTC1",
         ),
         ("--altitude", "9 kg", '--altitude: "9 kg" is a mass, but a length belongs here'),
-        ("--altitude", "9 km", "--altitude: 9000.00 m must be at most 6000.00 m"),
+        ("--altitude", "9 km", "--altitude: 9 km must be at most 6000.00 m"),
         (
             "--time-zone",
             "Mars",
@@ -389,7 +416,8 @@ def test_new_never_overwrites(run: Run, file: Path) -> None:
         ("--time-zone", "Europe/Rom", "--time-zone: no time zone is called"),
         ("--floor-area", "5", "--floor-area: 5 is outside 10 m2 to 2000 m2"),
         ("--floor-area", "30 ft", '--floor-area: "30 ft" is a length, but an area belongs here'),
-        ("--setpoint", "200 C", "--setpoint: 200.0 °C must be at most 60.0 °C"),
+        ("--setpoint", "200 C", "--setpoint: 200 C must be at most 60.0 °C"),
+        ("--setpoint", "68", "--setpoint: 68 counts as 68.0 °C here, and must be at most 60.0 °C"),
         ("--setpoint", "warm", "--setpoint: can not read"),
         ("--fuel", "coal", '--fuel: no "coal" among the fuels'),
         ("--title", "x" * 121, "--title: this text is longer than 120 letters"),

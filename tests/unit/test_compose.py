@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from xml.etree import ElementTree
 
 import pytest
@@ -29,7 +30,7 @@ def sheet(
     date: tuple[int, int],
     clock: datetime.time | None = None,
     system: System = "us",
-    changes: dict[str, object] | None = None,
+    changes: Mapping[str, object] | None = None,
 ) -> ElementTree.Element:
     latitude, longitude, zone, faces = PLACES[place]
     where = {"latitude": latitude, "longitude": longitude, "altitude": 10, "time_zone": zone}
