@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import os
+import re
 import subprocess
 import sys
 import tomllib
@@ -14,7 +15,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from mutants import SAMPLE
+from designs import put, sample_text
+from mutants import SAMPLE, sample
 from noonmark.cli.app import run_words
 
 Run = Callable[..., tuple[int, str, str]]
@@ -440,6 +442,29 @@ def test_new_into_a_folder_that_is_not_there(run: Run, tmp_path: Path) -> None:
     code, _, err = run("new", tmp_path / "no" / "new.toml", *NORTH)
     assert code == 2
     assert "can not write here: No such file or directory" in err
+
+
+def test_house_without_heat_speaks_of_its_coldest_hour(run: Run, file: Path) -> None:
+    code, out, _ = run("run", file, "--set", 'house.heating.capacity="0 W"', "--units", "metric")
+    assert code == 0
+    assert re.search(
+        r"No heat all year: the coldest hour inside is .?\d+\.\d °C, in the unshaped twin", out
+    )
+    assert "saves" not in out
+    assert "Where the heat goes" not in out
+
+
+def test_heat_balances_of_two_zones_name_them(run: Run, file: Path) -> None:
+    shed = {"length": "3 m", "width": "8 m", "height": "9 ft"}
+    wall = {"zone": "rooms", "side": "left", "next_to": "shed"}
+    windows = [item for item in sample()["house"]["window"] if item["side"] != "left"]
+    edits = (put("house.zone.shed", shed), put("house.wall", [wall]), put("house.window", windows))
+    file.write_text(sample_text(*edits), "utf-8")
+    code, out, _ = run("run", file)
+    assert code == 0
+    for zone in ("rooms", "shed"):
+        assert f"Where the heat goes in the heating months: {zone}" in out
+        assert f"Where it comes from: {zone}" in out
 
 
 # --- demo, and real processes -------------------------------------------------------------------
