@@ -135,6 +135,27 @@ def test_check_says_truss_line_and_cautions(run: Run, file: Path) -> None:
     assert "pitch 26.6°" in metric
 
 
+def test_check_tells_of_weather_that_no_year_can_run_on(run: Run, file: Path) -> None:
+    code, out, err = run("check", file, "--set", "climate.file=none.csv")
+    assert (code, err) == (0, "none.csv: there is no such weather file\n")
+    assert "Truss line" in out
+    code, out, err = run("check", file, "--set", "place.latitude=43")
+    assert (code, err) == (0, "")
+    assert "The weather of Golden, Colorado was measured 3" in out
+
+
+def test_set_makes_a_table_that_the_file_does_not_have(run: Run, file: Path) -> None:
+    code, out, _ = run("run", file, "--set", "house.cooling.setpoint=24 C", "--json")
+    assert code == 0
+    assert json.loads(out)["buildings"][0]["cooling_kwh"] > 100.0
+    code, _, err = run("run", file, "--set", "house.goals.heating_kwh=10")
+    assert code == 1
+    assert "house: heats with " in err
+    code, _, err = run("check", file, "--set", "house.colling.setpoint=24 C")
+    assert code == 2
+    assert "this word of --set" in err
+
+
 def test_check_as_json(run: Run, file: Path) -> None:
     code, out, err = run("check", file, "--json")
     data = json.loads(out)
@@ -156,6 +177,9 @@ def test_problems_are_said_in_the_units_asked_for(run: Run, file: Path) -> None:
     change = ("--set", "house.window.1.head=1 ft")
     assert "(1' 0\")" in run("check", file, *change, "--units", "us")[2]
     assert "(1' 0\")" in run("check", file, *change, "--units=us")[2]
+    assert "(0.30 m)" in run("check", file, *change, "--units", "metric")[2]
+    assert "(1' 0\")" in run("check", file, *change)[2]
+    file.write_text(SAMPLE.replace('units = "us"', "", 1), "utf-8")
     assert "(0.30 m)" in run("check", file, *change)[2]
 
 

@@ -145,6 +145,15 @@ def _part(location: Place) -> Any:
     return _plain(annotation)
 
 
+def is_table(location: Place) -> bool:
+    """Return whether the model has a table of one part at a place."""
+    try:
+        field = _part(location[:-1]).model_fields[str(location[-1])]
+    except (AttributeError, IndexError, KeyError):
+        return False
+    return hasattr(_plain(field.annotation), "model_fields")
+
+
 def _plain(annotation: Any) -> Any:
     """Strip Annotated and optional wrappers."""
     while get_origin(annotation) in (Annotated, Union, types.UnionType):
