@@ -478,7 +478,7 @@ def test_house_without_heat_speaks_of_its_coldest_hour(run: Run, file: Path) -> 
     assert "Where the heat goes" not in out
 
 
-def test_heat_balances_of_two_zones_name_them(run: Run, file: Path) -> None:
+def test_balances_and_maps_of_two_zones_name_them(run: Run, file: Path) -> None:
     shed = {"length": "3 m", "width": "8 m", "height": "9 ft"}
     wall = {"zone": "rooms", "side": "left", "next_to": "shed"}
     windows = [item for item in sample()["house"]["window"] if item["side"] != "left"]
@@ -489,6 +489,10 @@ def test_heat_balances_of_two_zones_name_them(run: Run, file: Path) -> None:
     for zone in ("rooms", "shed"):
         assert f"Where the heat goes in the heating months: {zone}" in out
         assert f"Where it comes from: {zone}" in out
+    assert run("show", file, "--out", file.parent / "drawn")[0] == 0
+    for zone in ("rooms", "shed"):
+        drawn = (file.parent / "drawn" / f"house-{zone}-year.svg").read_text("utf-8")
+        assert f"house, {zone}, on the weather of" in drawn
 
 
 # --- demo, and real processes -------------------------------------------------------------------

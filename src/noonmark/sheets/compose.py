@@ -49,7 +49,12 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
 def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:
     """Return the year map of one zone of a building as an SVG document."""
     year = run.hourly[name]
-    values = {"title": run.result.title, "building": name, "place": run.result.climate.source}
+    zones = next(item for item in run.result.buildings if item.name == name).zones
+    values = {
+        "title": run.result.title,
+        "building": f"{name}, {zones[zone].name}" if len(zones) > 1 else name,
+        "place": run.result.climate.source,
+    }
     labels = YearMapLabels(
         title=speech.say(Sentence("sheet.map_title", values)),
         subtitle=speech.say(Sentence("sheet.map_subtitle", values)),
