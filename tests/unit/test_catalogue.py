@@ -70,3 +70,20 @@ def test_unknown_material_names_the_nearest() -> None:
     (problem,) = caught.value.problems
     assert problem.code == "catalog.unknown"
     assert "cellulose" in str(problem.values["near"])
+
+
+@pytest.mark.parametrize(
+    ("kind", "read", "near"),
+    [
+        (catalog.Material, "fiberglass", ["mineral wool"]),
+        (catalog.Material, "Drywall", ["plasterboard"]),
+        (catalog.ReadyGlazing, "low-e", ["double high gain", "double low gain"]),
+        (catalog.Fuel, "firewood", ["spruce", "oak"]),
+        (catalog.Fuel, "gas", ["natural gas", "propane"]),
+        (catalog.Fuel, "zzz", sorted(catalog.table(catalog.Fuel))),
+    ],
+)
+def test_words_of_the_trade_lead_to_a_row(kind: type, read: str, near: list[str]) -> None:
+    with pytest.raises(InputError) as caught:
+        catalog.find(kind, read)
+    assert caught.value.problems[0].values["near"] == near

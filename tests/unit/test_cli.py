@@ -5,15 +5,18 @@ from __future__ import annotations
 import json
 import math
 import os
+import re
 import subprocess
 import sys
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
 
-from mutants import SAMPLE
+from designs import put, sample_text
+from mutants import SAMPLE, sample
 from noonmark.cli.app import run_words
 
 Run = Callable[..., tuple[int, str, str]]
@@ -132,6 +135,27 @@ def test_check_says_truss_line_and_cautions(run: Run, file: Path) -> None:
     assert "pitch 26.6°" in metric
 
 
+def test_check_tells_of_weather_that_no_year_can_run_on(run: Run, file: Path) -> None:
+    code, out, err = run("check", file, "--set", "climate.file=none.csv")
+    assert (code, err) == (0, "none.csv: there is no such weather file\n")
+    assert "Truss line" in out
+    code, out, err = run("check", file, "--set", "place.latitude=43")
+    assert (code, err) == (0, "")
+    assert "The weather of Golden, Colorado was measured 3" in out
+
+
+def test_set_makes_a_table_that_the_file_does_not_have(run: Run, file: Path) -> None:
+    code, out, _ = run("run", file, "--set", "house.cooling.setpoint=24 C", "--json")
+    assert code == 0
+    assert json.loads(out)["buildings"][0]["cooling_kwh"] > 100.0
+    code, _, err = run("run", file, "--set", "house.goals.heating_kwh=10")
+    assert code == 1
+    assert "house: heats with " in err
+    code, _, err = run("check", file, "--set", "house.colling.setpoint=24 C")
+    assert code == 2
+    assert "this word of --set" in err
+
+
 def test_check_as_json(run: Run, file: Path) -> None:
     code, out, err = run("check", file, "--json")
     data = json.loads(out)
@@ -153,6 +177,9 @@ def test_problems_are_said_in_the_units_asked_for(run: Run, file: Path) -> None:
     change = ("--set", "house.window.1.head=1 ft")
     assert "(1' 0\")" in run("check", file, *change, "--units", "us")[2]
     assert "(1' 0\")" in run("check", file, *change, "--units=us")[2]
+    assert "(0.30 m)" in run("check", file, *change, "--units", "metric")[2]
+    assert "(1' 0\")" in run("check", file, *change)[2]
+    file.write_text(SAMPLE.replace('units = "us"', "", 1), "utf-8")
     assert "(0.30 m)" in run("check", file, *change)[2]
 
 
@@ -357,6 +384,32 @@ def test_new_design_stands_at_every_size(run: Run, tmp_path: Path, area: str) ->
     assert run("check", path)[0] == 0
 
 
+def test_new_design_speaks_the_builders_units_and_counts_a_stove(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    own = ("--units", "us", "--fuel", "oak", "--setpoint", "68 F", "--floor-area", "1200 sq ft")
+    assert run("new", path, *NORTH, *own)[0] == 0
+    written = tomllib.loads(path.read_text("utf-8"))
+    house = written["house"]
+    assert house["zone"]["rooms"] == {
+        "length": "43 ft 10 in",
+        "width": "27 ft 5 in",
+        "height": "8 ft 6 in",
+    }
+    assert house["eave"]["projection"] == "2 ft"
+    assert house["heating"] == {
+        "setpoint": "68 F",
+        "fuel": "oak",
+        "efficiency": 0.7,
+        "basis": "gross",
+    }
+    thick = [layer["thickness"] for layer in written["construction"]["slab"]["layers"]]
+    assert thick == ["4 in", "6 in"]
+    assert run("new", tmp_path / "metric.toml", *NORTH)[0] == 0
+    metric = tomllib.loads((tmp_path / "metric.toml").read_text("utf-8"))["house"]
+    assert metric["zone"]["rooms"]["height"] == "2.6 m"
+    assert (metric["heating"]["efficiency"], metric["heating"]["basis"]) == (1.0, "net")
+
+
 def test_new_never_overwrites(run: Run, file: Path) -> None:
     code, out, err = run("new", file, *NORTH)
     assert (code, out) == (2, "")
@@ -380,7 +433,7 @@ def test_new_never_overwrites(run: Run, file: Path) -> None:
             "--longitude: longitude -151 does not fit a clock of UTC1",
         ),
         ("--altitude", "9 kg", '--altitude: "9 kg" is a mass, but a length belongs here'),
-        ("--altitude", "9 km", "--altitude: 9000.00 m must be at most 6000.00 m"),
+        ("--altitude", "9 km", "--altitude: 9 km must be at most 6000.00 m"),
         (
             "--time-zone",
             "Mars",
@@ -389,7 +442,8 @@ def test_new_never_overwrites(run: Run, file: Path) -> None:
         ("--time-zone", "Europe/Rom", "--time-zone: no time zone is called"),
         ("--floor-area", "5", "--floor-area: 5 is outside 10 m2 to 2000 m2"),
         ("--floor-area", "30 ft", '--floor-area: "30 ft" is a length, but an area belongs here'),
-        ("--setpoint", "200 C", "--setpoint: 200.0 °C must be at most 60.0 °C"),
+        ("--setpoint", "200 C", "--setpoint: 200 C must be at most 60.0 °C"),
+        ("--setpoint", "68", "--setpoint: 68 counts as 68.0 °C here, and must be at most 60.0 °C"),
         ("--setpoint", "warm", "--setpoint: can not read"),
         ("--fuel", "coal", '--fuel: no "coal" among the fuels'),
         ("--title", "x" * 121, "--title: this text is longer than 120 letters"),
@@ -412,6 +466,33 @@ def test_new_into_a_folder_that_is_not_there(run: Run, tmp_path: Path) -> None:
     code, _, err = run("new", tmp_path / "no" / "new.toml", *NORTH)
     assert code == 2
     assert "can not write here: No such file or directory" in err
+
+
+def test_house_without_heat_speaks_of_its_coldest_hour(run: Run, file: Path) -> None:
+    code, out, _ = run("run", file, "--set", 'house.heating.capacity="0 W"', "--units", "metric")
+    assert code == 0
+    assert re.search(
+        r"No heat all year: the coldest hour inside is .?\d+\.\d °C, in the unshaped twin", out
+    )
+    assert "saves" not in out
+    assert "Where the heat goes" not in out
+
+
+def test_balances_and_maps_of_two_zones_name_them(run: Run, file: Path) -> None:
+    shed = {"length": "3 m", "width": "8 m", "height": "9 ft"}
+    wall = {"zone": "rooms", "side": "left", "next_to": "shed"}
+    windows = [item for item in sample()["house"]["window"] if item["side"] != "left"]
+    edits = (put("house.zone.shed", shed), put("house.wall", [wall]), put("house.window", windows))
+    file.write_text(sample_text(*edits), "utf-8")
+    code, out, _ = run("run", file)
+    assert code == 0
+    for zone in ("rooms", "shed"):
+        assert f"Where the heat goes in the heating months: {zone}" in out
+        assert f"Where it comes from: {zone}" in out
+    assert run("show", file, "--out", file.parent / "drawn")[0] == 0
+    for zone in ("rooms", "shed"):
+        drawn = (file.parent / "drawn" / f"house-{zone}-year.svg").read_text("utf-8")
+        assert f"house, {zone}, on the weather of" in drawn
 
 
 # --- demo, and real processes -------------------------------------------------------------------

@@ -326,7 +326,8 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         put("house.window.0.width", 1),
     ),
     ("design.below", "place.latitude", put("place.latitude", -91), put("place.latitude", -90)),
-    ("design.above", "house.faces", put("house.faces", 360.5), put("house.faces", 360)),
+    ("design.above", "house.faces", put("house.faces", "360.5 deg"), put("house.faces", "360 deg")),
+    ("design.above_bare", "house.faces", put("house.faces", 360.5), put("house.faces", 360)),
     (
         "design.not_below",
         "construction.wall.layers.2.stud_fraction",

@@ -178,8 +178,14 @@ def test_zone_called_by_a_number_keeps_its_line() -> None:
         ("place.latitude", float("nan"), 'latitude: "nan" is not a finite number'),
         ("title", "x" * 121, "title: this text is longer than 120 letters"),
         ("place.altitude", "9 km", "altitude: 9 km must be at most 6000.00 m"),
-        ("house.roof.pitch", "80 deg", "pitch: 80 deg must be at most 3"),
-        ("house.heating.setpoint", 61, "setpoint: 61 must be at most 60.0 °C"),
+        ("house.roof.pitch", "80 deg", "pitch: 80 deg must be at most 71.6°"),
+        ("house.roof.pitch", 6, "pitch: 6 counts as 80.5° here, and must be at most 71.6°"),
+        ("house.floor.carpet", "30", "carpet: 30 counts as 3000 % here, and must be at most 100 %"),
+        (
+            "house.heating.setpoint",
+            61,
+            "setpoint: 61 counts as 61.0 °C here, and must be at most 60.0 °C",
+        ),
     ],
 )
 def test_what_belongs_there_is_said_in_plain_words(path: str, value: object, words: str) -> None:

@@ -40,7 +40,7 @@ def said(*changes: str) -> str:
          lambda h: h.construction["wall"].layers[1].stud_fraction, 0.2),
         ("house.zone.rooms.height=3 m", lambda h: h.buildings["house"].zone["rooms"].height, 3.0),
         ("title=A house = a home", lambda h: h.title, "A house = a home"),
-        ("house.cooling.setpoint=25 C", None, None),
+        ("house.cooling.setpoint=25 C", lambda h: h.buildings["house"].cooling.setpoint, 25.0),
         ("house.goals={heating_kwh = 900}", None, None),
         ("house.air.recovery=0.6", lambda h: h.buildings["house"].air.recovery, 0.6),
         ("house.heating.capacity=8 kW", lambda h: h.buildings["house"].heating.capacity, 8000.0),

@@ -137,6 +137,34 @@ def test_no_text_collides_or_stands_on_the_beam(
         assert [b.content for b in boxes(root) if b.shape.intersection(beam).area > 1] == []
 
 
+def test_crowded_notches_are_thinned_and_keep_ends_and_the_shown_day() -> None:
+    section = house(0.25)
+    days = [part.text for part in classed(drawn(section, "20 Mar · 23 Sep"), "text", "mark")]
+    assert days == [
+        "21 Dec",
+        "20 Jan · 22 Nov",
+        "19 Feb · 23 Oct",
+        "20 Mar · 23 Sep",
+        "19 Apr · 24 Aug",
+        "21 Jun",
+    ]
+    shown = Mark("1 Mar", 2.3, current=True)
+    root = parsed(draw_section(section, LABELS, marks=marks(section, ""), own=shown))
+    assert "1 Mar" in [part.text for part in classed(root, "text", "mark")]
+
+
+def test_insulation_lies_under_the_slab_between_the_stems() -> None:
+    section = replace(house(depth=4.0), floor_insulation=0.15)
+    root = drawn(section)
+    scale, floor = scale_and_floor(root, section)
+    (boards,) = classed(root, "polygon", "boards")
+    across, heights = zip(*corners(boards), strict=True)
+    depths = (min(heights) - floor, max(heights) - floor)
+    assert depths == pytest.approx((0.12 * scale, 0.27 * scale), abs=0.2)
+    assert max(across) - min(across) == pytest.approx(4.0 * scale, abs=0.2)
+    assert classed(drawn(house()), "polygon", "boards") == []
+
+
 def test_dimensions_are_written_in_the_readers_units() -> None:
     metric = {b.content for b in boxes(drawn(house()))}
     assert {"soffit 2.55 m", "head 2.10 m", "sill 0.60 m", "0.90 m", "heel 0.60 m"} <= metric

@@ -10,6 +10,7 @@ from importlib.resources import files
 
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
+from noonmark.units.writing import MINUS
 
 _GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side"}
 """Values whose text is itself a key, and the table it lies in."""
@@ -46,8 +47,9 @@ class Speech:
         return "\n".join(self.explain(problem) for problem in error.problems)
 
     def number(self, value: float, digits: int = 0) -> str:
-        """Return a number with a thin group mark."""
-        return f"{value:,.{digits}f}".replace(",", self.word("number.group"))
+        """Return a number with its group mark; what rounds to nothing has no sign."""
+        text = f"{value:z,.{digits}f}".replace("-", MINUS)
+        return text.replace(",", self.word("number.group"))
 
     @property
     def _table(self) -> Mapping[str, str]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
-from noonmark.study.results import BuildingYear, PartFlow, YearResult
+from noonmark.study.results import BuildingYear, PartFlow, YearResult, ZoneYear
 from noonmark.units import Quantity
 
 JOULES_PER_KWH = 3.6e6
@@ -27,13 +27,19 @@ def year_tables(result: YearResult, speech: Speech) -> Iterator[Table]:
     for own, twin in zip(result.buildings, result.twin, strict=True):
         yield _comparison(own, twin, speech)
         for zone in own.zones:
-            yield _flows(speech.word("year.losses"), zone.losses, speech)
-            yield _flows(speech.word("year.gains"), zone.gains, speech)
+            yield from _balance(zone, speech, named=len(own.zones) > 1)
         yield _months(own, speech)
 
 
 def verdict(result: YearResult, speech: Speech) -> str:
     """Return the one sentence that says what shaping to the sun is worth here."""
+    if not any(building.heating_kwh for building in (*result.buildings, *result.twin)):
+        coldest = [
+            _degrees(min(zone.temp_min_c for building in side for zone in building.zones), speech)
+            for side in (result.buildings, result.twin)
+        ]
+        values = {"house": coldest[0], "twin": coldest[1]}
+        return speech.say(Sentence("year.unheated", values))
     saving = round(100.0 * result.saving)
     key = "year.saving" if saving >= 0 else "year.costing"
     return speech.say(Sentence(key, {"percent": abs(saving)}))
@@ -54,6 +60,16 @@ def _comparison(own: BuildingYear, twin: BuildingYear, speech: Speech) -> Table:
         heading=("", speech.word("year.house"), speech.word("year.twin")),
         rows=tuple((speech.word(f"year.{key}"), show(own), show(twin)) for key, show in rows),
     )
+
+
+def _balance(zone: ZoneYear, speech: Speech, *, named: bool) -> Iterator[Table]:
+    """Yield where a zone's heat goes and comes from, unless it never needs any."""
+    losses, gains = speech.word("year.losses"), speech.word("year.gains")
+    for title, flows in ((losses, zone.losses), (gains, zone.gains)):
+        values = {"title": title, "zone": zone.name}
+        whole = speech.say(Sentence("year.of_zone", values)) if named else title
+        if any(flow.kwh for flow in flows):
+            yield _flows(whole, flows, speech)
 
 
 def _flows(title: str, flows: tuple[PartFlow, ...], speech: Speech) -> Table:
@@ -113,7 +129,7 @@ def _fuel(building: BuildingYear, speech: Speech) -> str:
 
 
 def _glass(building: BuildingYear, speech: Speech) -> str:
-    return ", ".join(
+    return "\n".join(
         f"{side} {Quantity(area, 'area').write(speech.system)}"
         for side, area in sorted(building.glass_by_side_m2.items())
     )

@@ -95,6 +95,34 @@ class Fuel:
     cords: float
 
 
+_TRADE_WORDS = (
+    ("glass wool", "mineral wool"),
+    ("rock wool", "mineral wool"),
+    ("fiberglass", "mineral wool"),
+    ("fibreglass", "mineral wool"),
+    ("batt", "mineral wool"),
+    ("drywall", "plasterboard"),
+    ("sheetrock", "plasterboard"),
+    ("gypsum", "plasterboard"),
+    ("lumber", "softwood"),
+    ("spruce", "softwood"),
+    ("fir", "softwood"),
+    ("pine", "softwood"),
+    ("wood", "softwood"),
+    ("polyiso", "polyurethane"),
+    ("spray foam", "polyurethane"),
+    ("styrofoam", "xps"),
+    ("cement", "concrete"),
+    ("low-e", "double high gain"),
+    ("low-e", "double low gain"),
+    ("wood", "spruce"),
+    ("wood", "oak"),
+    ("gas", "natural gas"),
+    ("gas", "propane"),
+    ("oil", "heating oil"),
+)
+"""What the trade calls some rows, for the nearest names after a miss (common practice)."""
+
 Row = TypeVar("Row", Material, Pane, ReadyGlazing, Frame, Soil, Fuel)
 
 _FILES: Mapping[type, str] = {
@@ -127,8 +155,9 @@ def find(kind: type[Row], name: str) -> Row:
     rows = table(kind)
     if name in rows:
         return rows[name]
-    near = get_close_matches(name, rows, n=3, cutoff=0.4)
-    values = {"read": name, "kind": _FILES[kind], "near": near or sorted(rows)[:8]}
+    meant = [row for word, row in _TRADE_WORDS if word in name.casefold() and row in rows]
+    near = list(dict.fromkeys(meant)) or get_close_matches(name, rows, n=3, cutoff=0.5)
+    values = {"read": name, "kind": _FILES[kind], "near": near or sorted(rows)}
     raise InputError(Problem("catalog.unknown", values=values))
 
 

@@ -6,7 +6,7 @@ import os
 import sys
 from itertools import pairwise
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Literal, cast, get_args
 
 from cyclopts import App, CycloptsError, Parameter
 
@@ -190,5 +190,10 @@ def _complain(error: NoonmarkError, words: list[str]) -> int:
 
 
 def _complaint_system(words: list[str]) -> System:
-    """Return the units of `--units`, if it was given, for the words of an error."""
-    return "us" if "--units=us" in words or ("--units", "us") in pairwise(words) else "metric"
+    """Return the units of `--units`, else those of the design, for the words of an error."""
+    for system in get_args(System):
+        if f"--units={system}" in words or ("--units", system) in pairwise(words):
+            return cast("System", system)
+    from noonmark.design.file import written_units
+
+    return written_units(Path(words[1])) if len(words) > 1 else "metric"

@@ -23,6 +23,7 @@ from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
 from noonmark.study import YearRun, run_year
 from noonmark.study.section import section_view
+from noonmark.study.site import prepare_site, weather_cautions
 from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.units import Quantity, System
 
@@ -99,10 +100,10 @@ _ANSWERS = {
 
 
 def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:
-    """Check a design and say its truss line and its cautions."""
+    """Check a design and its weather, and say its truss line and its cautions."""
     design = load_design(file, changes)
     speech = Speech(units or design.homestead.units)
-    found = cautions(design.homestead)
+    found = [*_weather_cautions(design, speech), *cautions(design.homestead)]
     if as_json:
         _print_json({"format": "noonmark.check/1", "cautions": [asdict(item) for item in found]})
         return 0
@@ -111,6 +112,18 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
         print(speech.say(Sentence("check.truss", _truss_values(design, name))))
     print_sentences(speech.word("caution.title"), found, speech)
     return 0
+
+
+def _weather_cautions(design: DesignFile, speech: Speech) -> list[Sentence]:
+    """Return what makes the weather doubtful; weather that no year can run on is told at once."""
+    homestead = design.homestead
+    try:
+        return list(
+            weather_cautions(prepare_site(homestead.place, homestead.climate, design.folder))
+        )
+    except InputError as error:
+        sys.stderr.write(speech.explain_all(error) + "\n")
+        return []
 
 
 def run(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+from noonmark.units import Quantity
 
 _OPPOSITE: dict[Side, Side] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
 
@@ -91,7 +92,8 @@ def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
             chord_depth=roof.chord_depth,
         )
         if heel is not None and abs(heel - wanted) > 0.005:
-            values = {"heel": heel, "needed": wanted, "soffit": eave.soffit_height}
+            lengths = {"heel": heel, "needed": wanted, "soffit": eave.soffit_height}
+            values = {key: Quantity(length, "length") for key, length in lengths.items()}
             raise InputError(Problem("design.heel_and_soffit", path="roof.heel", values=values))
         heel = wanted
     if heel is None:

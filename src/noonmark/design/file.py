@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import tempfile
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -18,11 +19,13 @@ from tomlkit.toml_document import TOMLDocument
 from noonmark.design.checks import require_sound
 from noonmark.design.lines import Place, line_of, line_table
 from noonmark.design.model import SCHEMA, Homestead
-from noonmark.design.problems import problems_of, window_words
+from noonmark.design.problems import is_table, problems_of, window_words
 from noonmark.errors import InputError, Problem
+from noonmark.units import System
 
 TOP_LEVEL = ("schema", "title", "units", "place", "climate", "construction", "glazing")
 LARGEST_FILE = 1_000_000
+_US = re.compile(r"""^\s*units\s*=\s*["']us["']""", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -57,6 +60,15 @@ def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
             Problem("design.no_file", file=str(path), values={"reason": reason})
         ) from error
     return parse_design(text, name=path.name, folder=path.parent, changes=changes)
+
+
+def written_units(path: Path) -> System:
+    """Return the units that a design asks for, even a broken one; metric when none can be read."""
+    try:
+        with path.open(encoding="utf-8") as stream:
+            return "us" if _US.search(stream.read(LARGEST_FILE)) else "metric"
+    except (OSError, ValueError):
+        return "metric"
 
 
 def parse_design(
@@ -126,7 +138,13 @@ def apply_change(document: TOMLDocument, change: str) -> None:
     if not equals or not all(words):
         raise InputError(Problem("set.shape", path=path, values={"read": change}))
     part: Any = document
-    for word in words[:-1]:
+    for depth, word in enumerate(words[:-1]):
+        if (
+            isinstance(part, Mapping)
+            and word not in part
+            and is_table(_modelled(words[: depth + 1]))
+        ):
+            part[word] = tomlkit.table()  # type: ignore[index]
         part = _step(part, word, change)
     last = words[-1]
     if isinstance(part, list):
@@ -135,6 +153,11 @@ def apply_change(document: TOMLDocument, change: str) -> None:
         part[last] = _value(value)  # type: ignore[index]
     else:
         raise InputError(Problem("set.no_table", path=path, values={"read": change}))
+
+
+def _modelled(words: Sequence[str]) -> Place:
+    """Return the place in the model of the words of a path in the file."""
+    return tuple(words) if words[0] in TOP_LEVEL else ("buildings", *words)
 
 
 def write_atomically(path: Path, text: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import types
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
@@ -45,6 +46,10 @@ def _problem(kind: str, context: Mapping[str, Any], read: object, location: Plac
         return Problem("design.not_one_of", values={"read": shown, "known": context["expected"]})
     if kind in _LIMITS:
         limit = _with_unit(context[_LIMITS[kind][1]], location)
+        if kind == "less_than_equal" and isinstance(limit, units.Quantity) and _is_bare(read):
+            counts = units.Quantity(float(str(read)), limit.kind)
+            values = {"read": read, "counts": counts, "limit": limit}
+            return Problem("design.above_bare", values=values)
         return Problem(f"design.{_LIMITS[kind][0]}", values={"read": read, "limit": limit})
     if kind in {"too_short", "too_long"}:
         limit = context.get("min_length", context.get("max_length"))
@@ -70,13 +75,21 @@ _WANTED = {
 """What belongs there, by the first word of the model's own error types."""
 
 
+def _is_bare(read: object) -> bool:
+    """Return whether a measure was written without its unit."""
+    try:
+        return math.isfinite(float(str(read)))
+    except ValueError:
+        return False
+
+
 def _with_unit(limit: float, location: Place) -> units.Quantity | float:
     """Return a limit as the measure it is."""
     owner = _part(location[:-1])
     fields: Mapping[str, FieldInfo] = getattr(owner, "model_fields", {})
     field = fields.get(str(location[-1]))
     kind = None if field is None else measure_of(field)
-    return limit if kind in (None, "ratio", "pitch") else units.Quantity(limit, kind)
+    return limit if kind is None else units.Quantity(limit, kind)
 
 
 _LIMITS = {
@@ -130,6 +143,15 @@ def _part(location: Place) -> Any:
         else:
             annotation = get_args(annotation)[-1]
     return _plain(annotation)
+
+
+def is_table(location: Place) -> bool:
+    """Return whether the model has a table of one part at a place."""
+    try:
+        field = _part(location[:-1]).model_fields[str(location[-1])]
+    except (AttributeError, IndexError, KeyError):
+        return False
+    return hasattr(_plain(field.annotation), "model_fields")
 
 
 def _plain(annotation: Any) -> Any:

@@ -38,7 +38,7 @@ class WallSection:
     `roof` gives plate, projection, heel and soffit. `ground` is the height of the
     ground outside (0 or less when the floor lies above it); `ceiling` the height
     of the ceiling; `room_depth` runs from the inner face of the wall to the back
-    wall; `ceiling_insulation` lies on the ceiling.
+    wall; `ceiling_insulation` lies on the ceiling, `floor_insulation` under the floor.
 
     Raises PhysicsError `shape.not_positive`, `shape.negative` or, when heights
     stand in the wrong order, `shape.out_of_order`.
@@ -52,13 +52,14 @@ class WallSection:
     room_depth: float
     ceiling_insulation: float
     window: Opening | None = None
+    floor_insulation: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse sizes below nothing and heights in the wrong order."""
         for name in ("floor_thickness", "room_depth"):
             if not getattr(self, name) > 0:
                 raise _problem("shape.not_positive", part=name, value=getattr(self, name))
-        for name in ("wall_thickness", "ceiling_insulation"):
+        for name in ("wall_thickness", "ceiling_insulation", "floor_insulation"):
             if not getattr(self, name) >= 0:
                 raise _problem("shape.negative", part=name, value=getattr(self, name))
         _check_order(ceiling=self.ceiling, plate=self.roof.plate)
@@ -81,6 +82,11 @@ class WallSection:
     def glass_x(self) -> float:
         """Place of the glass plane, the middle of the wall [m]."""
         return self.wall_thickness / 2
+
+    @property
+    def underside(self) -> float:
+        """Height of the earth under floor and insulation [m]."""
+        return -self.floor_thickness - self.floor_insulation
 
     @property
     def back_x(self) -> float:

@@ -9,6 +9,7 @@ import numpy as np
 from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
+from noonmark.shape import shade_line
 from noonmark.sheets.section import SectionLabels, draw_section
 from noonmark.sheets.storypole import Mark
 from noonmark.sheets.yearmap import YearMapLabels, draw_year_map
@@ -39,9 +40,8 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
         view.section,
         labels,
         profile_angle=view.profile_angle,
-        marks=[
-            Mark(_mark_label(mark, speech), mark.height, _shows(mark, view)) for mark in view.marks
-        ],
+        marks=[_mark(mark, view, speech) for mark in view.marks],
+        own=_own_mark(view, speech),
         system=speech.system,
     )
 
@@ -49,7 +49,12 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
 def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:
     """Return the year map of one zone of a building as an SVG document."""
     year = run.hourly[name]
-    values = {"title": run.result.title, "building": name, "place": run.result.climate.source}
+    zones = next(item for item in run.result.buildings if item.name == name).zones
+    values = {
+        "title": run.result.title,
+        "building": f"{name}, {zones[zone].name}" if len(zones) > 1 else name,
+        "place": run.result.climate.source,
+    }
     labels = YearMapLabels(
         title=speech.say(Sentence("sheet.map_title", values)),
         subtitle=speech.say(Sentence("sheet.map_subtitle", values)),
@@ -86,12 +91,38 @@ def _day(day: date, speech: Speech) -> str:
     )
 
 
+def _mark(mark: NoonMark, view: SectionView, speech: Speech) -> Mark:
+    """Return a notch of the pole; that of the shown day alone carries its height."""
+    label, shown = _mark_label(mark, speech), _shows(mark, view)
+    alone = shown and label == _day(mark.first, speech)
+    return Mark(
+        _with_height(label, mark.height, view, speech) if alone else label, mark.height, shown
+    )
+
+
+def _own_mark(view: SectionView, speech: Speech) -> Mark | None:
+    """Return the shade line of a day or hour that none of the fortnights shows."""
+    if view.profile_angle is None or any(_shows(mark, view) for mark in view.marks):
+        return None
+    height = shade_line(view.section, view.profile_angle)
+    label = _day(view.instant.date(), speech) if view.noon else f"{view.instant:%H:%M}"
+    return Mark(_with_height(label, height, view, speech), height, current=True)
+
+
+def _with_height(label: str, height: float, view: SectionView, speech: Speech) -> str:
+    """Return a label with its height on the wall; below the ground there is none."""
+    if height < view.section.ground:
+        return label
+    written = Quantity(height, "length").write(speech.system)
+    return speech.say(Sentence("sheet.mark", {"date": label, "height": written}))
+
+
 def _mark_label(mark: NoonMark, speech: Speech) -> str:
     first, second = _day(mark.first, speech), _day(mark.second, speech)
     return first if abs((mark.second - mark.first).days % 365) < 14 else f"{first} · {second}"
 
 
 def _shows(mark: NoonMark, view: SectionView) -> bool:
-    """Return whether the drawing's own day is one of the mark's."""
+    """Return whether the drawing shows solar noon on one of the mark's days."""
     shown = (view.instant.month, view.instant.day)
-    return shown in {(day.month, day.day) for day in (mark.first, mark.second)}
+    return view.noon and shown in {(day.month, day.day) for day in (mark.first, mark.second)}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from noonmark.shape.polygon import Points
+from noonmark.shape.polygon import Points, points
 from noonmark.sheets import svg
 from noonmark.sheets.paper import WOOD
 from noonmark.sheets.view import View
@@ -91,6 +91,14 @@ def _onward(
 
 def _pair(x: float, y: float) -> str:
     return f"{svg.number(x)} {svg.number(y)}"
+
+
+def zigzag(left: float, right: float, low: float, high: float) -> str:
+    """Return an insulation board: a line to and fro at 60 degrees between two levels [px]."""
+    count = max(1, round((right - left) * math.sqrt(3) / abs(high - low)))
+    width = (right - left) / count
+    corners = [(left + i * width, (low, high)[i % 2]) for i in range(count + 1)]
+    return svg.polyline(points(corners), class_="loops")
 
 
 def cut(corners: Points, fill: str = WOOD) -> str:

@@ -6,7 +6,7 @@ from noonmark.shape import WallSection
 from noonmark.shape.polygon import Points, points
 from noonmark.shape.roof import LEAST_VENT_GAP
 from noonmark.sheets import svg
-from noonmark.sheets.hatch import BULGE, PLATE, batt, cut, serpentine, steps, timber
+from noonmark.sheets.hatch import BULGE, PLATE, batt, cut, serpentine, steps, timber, zigzag
 from noonmark.sheets.paper import GLASS, INK, ROOM, SHADED, WOOD
 from noonmark.sheets.view import View
 
@@ -16,9 +16,9 @@ WEB = 0.045  # m, half the drawn width of a web
 
 
 def ground(view: View, section: WallSection) -> list[str]:
-    """Return earth, stem walls and slab."""
+    """Return earth, stem walls, slab and the insulation between the stems."""
     outer = section.back_x + section.wall_thickness
-    under = -section.floor_thickness
+    under, slab_foot = section.underside, -section.floor_thickness
     earth = points(
         [
             (view.left, view.low),
@@ -37,12 +37,27 @@ def ground(view: View, section: WallSection) -> list[str]:
         if a < b
     ]
     stems = [
-        cut(view.box(x, view.low, x + section.wall_thickness, under), "url(#nm-concrete)")
+        cut(view.box(x, view.low, x + section.wall_thickness, slab_foot), "url(#nm-concrete)")
         for x in (0, section.back_x)
         if x < view.right
     ]
-    slab = cut(view.box(0, under, outer, 0), "url(#nm-concrete)")
-    return [svg.polygon(view.inside(earth), fill="url(#nm-earth)"), *surface, *stems, slab]
+    slab = cut(view.box(0, slab_foot, outer, 0), "url(#nm-concrete)")
+    dug = svg.polygon(view.inside(earth), fill="url(#nm-earth)")
+    return [dug, *surface, *_boards(view, section), *stems, slab]
+
+
+def _boards(view: View, section: WallSection) -> list[str]:
+    """Return the insulation under the slab, a zigzag from side to side."""
+    low, high = section.underside, -section.floor_thickness
+    if high - low < 1e-6:
+        return []
+    box = view.box(section.wall_thickness, low, section.back_x, high)
+    left, right = float(box[:, 0].min()), float(box[:, 0].max())
+    pad = min(2.5, (view.y(low) - view.y(high)) / 4)
+    return [
+        svg.polygon(box, class_="seen boards"),
+        zigzag(left, right, view.y(low) - pad, view.y(high) + pad),
+    ]
 
 
 def room(view: View, section: WallSection) -> str:

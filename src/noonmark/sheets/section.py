@@ -52,15 +52,17 @@ def draw_section(
     *,
     profile_angle: float | None = None,
     marks: Sequence[Mark] = (),
+    own: Mark | None = None,
     system: System = "metric",
     shown_depth: float = SHOWN_DEPTH,
 ) -> str:
     """Return the section as an SVG document, 1400 units wide.
 
     `profile_angle` [degrees] is the one sun shown, None for none; `marks` are the
-    notches of the story pole; dimensions are written in `system`. A room deeper than
-    `shown_depth` [m] ends in a break line, whatever the sun, so that the sheets of one
-    house at several dates lie over each other.
+    notches of the story pole, `own` the shown day's when it is none of them;
+    dimensions are written in `system`. A room deeper than `shown_depth` [m] ends in a
+    break line, whatever the sun, so that the sheets of one house at several dates lie
+    over each other.
     """
     levels = _levels(section, labels, system)
     head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
@@ -83,7 +85,7 @@ def draw_section(
         *draw_leader(view, section, profile_angle, level_x),
         *draw_levels(view, level_x, levels),
         *draw_eave(view, section, projection, f"{labels.heel} {heel}"),
-        *draw_pole(view, pole_x, section, marks, labels.pole),
+        *draw_pole(view, pole_x, section, marks, labels.pole, own),
         *notes,
     ]
     return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
@@ -112,7 +114,7 @@ def _layout(
     level_x = pole_x + GAP + levels_width(levels)
     x0 = level_x + GAP
     scale = (WIDTH - paper.MARGIN - x0) / (right - left)
-    low = min(section.ground, -section.floor_thickness) - DUG
+    low = min(section.ground, section.underside) - DUG
     ridge = section.roof.ridge if section.roof.run < right else section.roof.top_edge(right)
     sky = section.roof.top_edge(0) + (clearance("M" * 18, section.roof.pitch) + 80) / scale
     view = View(left, right, low, max(ridge + 0.15, sky), scale, x0, top)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
+from itertools import takewhile
 
 import numpy as np
 
+from noonmark import catalog
 from noonmark.design.derived import roof_triangle, thickness
-from noonmark.design.model import Building, Homestead, Window
+from noonmark.design.model import Building, Homestead, LayerPart, Window
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.place.clock import time_zone
 from noonmark.place.site import equator_azimuth
@@ -19,6 +21,12 @@ from noonmark.sun.year import NOMINAL_YEAR
 
 GROUND = -0.2
 """Ground outside below the finished floor [m] (common practice, no source)."""
+
+THIN_FLOOR = 0.1
+"""Thickness drawn for a floor whose layers are resistances alone [m]."""
+
+INSULATING = 0.065
+"""Conductivity below which a layer is drawn as insulation [W/mK] (common practice)."""
 
 _FORTNIGHT = timedelta(days=14)
 _NOTCHES = 14
@@ -132,11 +140,13 @@ def _wall_section(homestead: Homestead, building: Building) -> WallSection:
     zone = (
         building.zone[window.zone] if window and window.zone else next(iter(building.zone.values()))
     )
+    insulation = _underlay(homestead, building.floor.construction)
+    slab = thickness(homestead, building.floor.construction) - insulation
     try:
         return WallSection(
             roof=roof_triangle(homestead, building),
             wall_thickness=thickness(homestead, building.wall_construction),
-            floor_thickness=thickness(homestead, building.floor.construction) or 0.1,
+            floor_thickness=slab or THIN_FLOOR,
             ground=GROUND,
             ceiling=zone.height,
             room_depth=zone.width,
@@ -144,11 +154,24 @@ def _wall_section(homestead: Homestead, building: Building) -> WallSection:
             window=Opening(window.sill, window.head, building.roof.header_depth)
             if window
             else None,
+            floor_insulation=insulation,
         )
     except PhysicsError as error:
         raise InputError(
             [Problem(p.code, path="section", values=p.values) for p in error.problems]
         ) from error
+
+
+def _underlay(homestead: Homestead, construction: str) -> float:
+    """Return how thick the insulation at the underside of a construction is [m]."""
+    layers = homestead.construction[construction].layers
+    return sum(layer.thickness or 0.0 for layer in takewhile(_insulates, reversed(layers)))
+
+
+def _insulates(layer: LayerPart) -> bool:
+    if layer.material is None:
+        return False
+    return catalog.find(catalog.Material, layer.material).conductivity < INSULATING
 
 
 def _largest_sunny(building: Building) -> Window | None:
