@@ -6,6 +6,7 @@ from importlib.resources import files
 
 import pytest
 
+from noonmark import catalog
 from noonmark.design.file import parse_design
 from noonmark.design.model import Homestead
 from noonmark.errors import InputError
@@ -50,3 +51,17 @@ def test_an_unknown_pane_is_named_with_the_nearest() -> None:
     assert problem.code == "catalog.unknown"
     assert problem.path == "glazing.mine.pane"
     assert "clear 4 mm" in problem.values["near"]  # type: ignore[operator]
+
+
+@pytest.mark.parametrize(
+    ("name", "gaps"),
+    [("single clear", []), ("double clear", ["16 mm"]), ("triple clear", ["12 mm", "12 mm"])],
+)
+def test_clear_panes_pass_what_the_catalogue_s_uncoated_units_pass(
+    name: str, gaps: list[str]
+) -> None:
+    own = glazing_of(with_glazing(f"panes = {len(gaps) + 1}\ngaps = {gaps}"), "mine")
+    row = catalog.find(catalog.ReadyGlazing, name)
+    assert own.transmittance[0] == pytest.approx(row.transmittance, abs=0.011)
+    assert own.shgc()[0] == pytest.approx(row.shgc, abs=0.02)
+    assert own.u_value() == pytest.approx(row.u_value, abs=0.001)
