@@ -71,6 +71,11 @@ CASES: list[tuple[str, Edit, Edit]] = [
         put("title", ""),
         put("construction.ceiling.layers.2.thickness", "9 in"),
     ),
+    (
+        "caution.no_thickness",
+        put("construction.wall.layers", [{"resistance": "R-40"}]),
+        put("construction.wall.layers", [{"resistance": "R-40", "thickness": "12 in"}]),
+    ),
 ]
 
 

@@ -192,3 +192,11 @@ def test_what_belongs_there_is_said_in_plain_words(path: str, value: object, wor
     said = spoken(sample_text(put(path, value)))
     assert len(said) == 1
     assert words in said[0]
+
+
+def test_inch_mark_that_ends_the_quotes_leads_to_words() -> None:
+    text = SAMPLE.replace('width = "6 ft"', 'width = "6\' 2""', 1)
+    line = line_with(text, 'width = "6\' 2""')
+    (said,) = spoken(text)
+    assert said.startswith(f"larkspur.toml:{line}: this is not valid TOML")
+    assert 'write "4 ft 6 in"' in said

@@ -349,6 +349,15 @@ def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator
         yield Sentence("caution.deep_attic", {"building": name})
 
 
+def _walls_without_thickness(
+    homestead: Homestead, name: str, building: Building
+) -> Iterator[Sentence]:
+    layers = homestead.construction[building.wall_construction].layers
+    if any(layer.thickness is None for layer in layers):
+        values = {"building": name, "construction": building.wall_construction}
+        yield Sentence("caution.no_thickness", values)
+
+
 def _no_promise(_: Homestead, name: str, _building: Building) -> Iterator[Sentence]:
     yield Sentence("caution.no_promise", {"building": name})
 
@@ -366,5 +375,6 @@ _CAUTIONS: tuple[Callable[[Homestead, str, Building], Iterator[Sentence]], ...] 
     _looks_away,
     _low_gain_glass,
     _deep_attic,
+    _walls_without_thickness,
     _no_promise,
 )
