@@ -84,7 +84,6 @@ def test_north_american_cords(
         low=0.9 * low,
         high=1.1 * high,
         got=catalog.find(catalog.Fuel, wood).kwh_gross * 0.0036,
-        information=True,
     )
 
 

@@ -1,7 +1,8 @@
 """The test box in a real year: order of the cases first, then the published ranges.
 
-Ranges of ANSI/ASHRAE Standard 140, 2020 edition, are from memory and taken to be
-good to 5 %; each row is published as it falls, and may miss by no more than that.
+A first look with hand-made zones, before the cases stand as designs: the order of
+the cases must hold; the ranges of ANSI/ASHRAE Standard 140, 2020 edition, are from
+memory and taken to be good to 5 %. docs/validation.md shows every value, misses too.
 """
 
 from __future__ import annotations
@@ -12,10 +13,6 @@ import pytest
 
 from weather_box import cooling, heating, marched, peak_heating
 
-pytestmark = pytest.mark.validation
-
-Record = Callable[..., None]
-SOURCE = "ANSI/ASHRAE Standard 140-2020, range of the programs compared"
 LEEWAY = 0.05
 """Of the remembered ends; heating lies high, for the convection inside is 2.5 and not 1.8 W/m2K."""
 
@@ -59,23 +56,12 @@ LOADS = [
 
 @pytest.mark.parametrize(("name", "what", "load", "ends"), LOADS)
 def test_loads(
-    record: Record,
     name: str,
     what: str,
     load: Callable[[str], float],
     ends: tuple[float, float],
 ) -> None:
     got = load(name)
-    record(
-        f"case_{name}.{what}",
-        "B",
-        SOURCE,
-        "memory",
-        low=ends[0],
-        high=ends[1],
-        got=got,
-        information=True,
-    )
     assert (1.0 - LEEWAY) * ends[0] <= got <= (1.0 + LEEWAY) * ends[1]
 
 
@@ -106,23 +92,12 @@ def mean(name: str) -> float:
     ],
 )
 def test_free_floating(
-    record: Record,
     name: str,
     what: str,
     reduced: Callable[[str], float],
     ends: tuple[float, float],
 ) -> None:
     got = reduced(name)
-    record(
-        f"case_{name}.{what}",
-        "B",
-        SOURCE,
-        "memory",
-        low=ends[0],
-        high=ends[1],
-        got=got,
-        information=True,
-    )
     assert ends[0] - 1.0 <= got <= ends[1] + 1.0
 
 

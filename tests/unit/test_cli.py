@@ -257,7 +257,7 @@ def test_missed_goals_end_with_1(run: Run, file: Path) -> None:
         "goal.heating"
     ]
     assert err.startswith("house: heats with ")
-    assert "the goal is 341 kBtu" in err
+    assert err.rstrip().endswith("kWh, the goal is 100 kWh")
     assert run("run", file, "--set", "house.goals.heating_kwh=99999")[0] == 0
 
 
@@ -433,7 +433,7 @@ def test_new_never_overwrites(run: Run, file: Path) -> None:
             "--longitude: longitude -151 does not fit a clock of UTC1",
         ),
         ("--altitude", "9 kg", '--altitude: "9 kg" is a mass, but a length belongs here'),
-        ("--altitude", "9 km", "--altitude: 9 km must be at most 6000.00 m"),
+        ("--altitude", "9 km", "--altitude: 9 km must be at most 6000 m"),
         (
             "--time-zone",
             "Mars",

@@ -235,6 +235,18 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         put("house.window.0.head", "4 ft"),
     ),
     (
+        "design.opens_while_heating",
+        "house.air.open_above",
+        put("house.air.open_above", "20 C"),
+        put("house.air.open_above", "20.5 C"),
+    ),
+    (
+        "design.cools_while_heating",
+        "house.cooling.setpoint",
+        put("house.cooling", {"setpoint": "20 C"}),
+        put("house.cooling", {"setpoint": "25 C"}),
+    ),
+    (
         "design.head_above_header",
         "house.window.1.head",
         put("house.window.0.head", "8 ft 3 in"),

@@ -12,6 +12,9 @@ from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
 from noonmark.units.writing import MINUS
 
+_FAR_M = 100.0
+"""A length from here on is no dimension of a building and is said in whole metres or feet."""
+
 _GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side"}
 """Values whose text is itself a key, and the table it lies in."""
 
@@ -62,7 +65,8 @@ class Speech:
 
     def _show(self, value: object, name: str = "") -> str:
         if isinstance(value, Quantity):
-            return value.write(self.system)
+            far = value.kind == "length" and abs(value.value) >= _FAR_M
+            return value.write(self.system, digits=0 if far else None)
         if isinstance(value, str):
             return self._table.get(f"{_GROUP.get(name)}.{value}", _printable(value))
         if isinstance(value, float):

@@ -10,8 +10,6 @@ from noonmark.errors import Sentence
 from noonmark.study.results import BuildingYear, PartFlow, YearResult, ZoneYear
 from noonmark.units import Quantity
 
-JOULES_PER_KWH = 3.6e6
-
 
 @dataclass(frozen=True)
 class Table:

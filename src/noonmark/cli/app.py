@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sys
 from itertools import pairwise
@@ -158,7 +159,13 @@ def show(
 
 
 def main() -> None:
-    """Run the command line and leave with its exit code."""
+    """Run the command line and leave with its exit code.
+
+    Signs that the terminal can not show (primes, degrees) become question marks.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
     sys.exit(run_words(sys.argv[1:]))
 
 

@@ -261,6 +261,20 @@ def _stacked(face: WallFace) -> bool:
     return any(window.sill >= lowest_head for window in face.windows)
 
 
+def _plant_order(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Heater, opened windows and cooler do not work against each other."""
+    heating, cooling = building.heating, building.cooling
+    if heating is None:
+        return
+    warm = Quantity(heating.setpoint, "temperature")
+    if building.air.open_air_changes > 0.0 and building.air.open_above <= heating.setpoint:
+        values = {"open": Quantity(building.air.open_above, "temperature"), "heat": warm}
+        yield Problem("design.opens_while_heating", path=f"{name}.air.open_above", values=values)
+    if cooling is not None and cooling.setpoint <= heating.setpoint:
+        values = {"cool": Quantity(cooling.setpoint, "temperature"), "heat": warm}
+        yield Problem("design.cools_while_heating", path=f"{name}.cooling.setpoint", values=values)
+
+
 def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     values = {
         "side": azimuth_name(face.azimuth),
@@ -270,7 +284,7 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
-_FIRST: tuple[Rule, ...] = (_names, _walls, _partitions, _window_places)
+_FIRST: tuple[Rule, ...] = (_names, _plant_order, _walls, _partitions, _window_places)
 _THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
 
 

@@ -82,7 +82,7 @@ def sunlit_fraction(
 
 def _shaded_area(gap: float, lowest: Share, slope: Share, end: Share, width: float) -> Share:
     """Integrate the shaded width over the drop from `gap` to `lowest`."""
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         starts_to_shrink = np.where(slope > 0.0, end / slope, np.inf)
         is_gone = np.where(slope > 0.0, (end + width) / slope, np.inf)
     corners = [np.full_like(lowest, gap), starts_to_shrink, is_gone, lowest]

@@ -40,7 +40,6 @@ from noonmark.study.results import (
 )
 from noonmark.study.site import Site
 from noonmark.sun.position import standard_pressure
-from noonmark.units import Quantity
 
 FloatArray = NDArray[np.float64]
 
@@ -181,11 +180,7 @@ def _missed(name: str, building: Building, heating: float, above: float) -> tupl
     missed = []
     goals = building.goals
     if goals.heating_kwh is not None and heating > goals.heating_kwh:
-        values = {
-            "building": name,
-            "got": Quantity(heating * 3.6e6, "energy"),
-            "goal": Quantity(goals.heating_kwh * 3.6e6, "energy"),
-        }
+        values = {"building": name, "got": round(heating), "goal": round(goals.heating_kwh)}
         missed.append(Sentence("goal.heating", values))
     if goals.hours_above_26_c is not None and above > goals.hours_above_26_c:
         values = {"building": name, "got": round(above), "goal": round(goals.hours_above_26_c)}

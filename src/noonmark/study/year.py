@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,6 +22,7 @@ from noonmark.errors import (
     PhysicsError,
     Progress,
     ProgressListener,
+    Sentence,
     no_progress,
 )
 from noonmark.study.assemble import Assembled, assemble
@@ -32,8 +34,13 @@ from noonmark.study.results import (
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.tree import building_tree, climate_used, zone_year
 from noonmark.study.twin import unshaped_twin
+from noonmark.units import Quantity
 
 FloatArray = NDArray[np.float64]
+
+
+_BEHIND = 1.0
+"""How far below its set-point a room must be before its heater counts as too small [K]."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +91,11 @@ def _run_year(homestead: Homestead, folder: Path, listen: ProgressListener) -> Y
         climate=climate_used(site),
         buildings=tuple(own),
         twin=tuple(beside),
-        cautions=(*weather_cautions(site), *cautions(homestead)),
+        cautions=(
+            *weather_cautions(site),
+            *(c for name, year in hourly.items() for c in short_heater(homestead, name, year)),
+            *cautions(homestead),
+        ),
     )
     return YearRun(result, hourly, site)
 
@@ -112,6 +123,20 @@ def building_year(
         ) from error
     zones = tuple(zone_year(ready, year, i, building, site) for i in range(len(ready.zones)))
     return building_tree(name, building, zones, year, closure_error(ready, year)), year
+
+
+def short_heater(homestead: Homestead, name: str, year: enclosure.Year) -> Iterator[Sentence]:
+    """Yield a caution when the heater runs flat out and still falls behind its set-point."""
+    building = homestead.buildings[name]
+    heating = building.heating
+    if heating is None or not heating.capacity:
+        return
+    shares = [zone.length * zone.width / building.floor_area for zone in building.zone.values()]
+    flat_out = year.plant >= 0.999 * heating.capacity * np.array(shares)
+    behind = flat_out & (year.air < heating.setpoint - _BEHIND)
+    if hours := int(np.count_nonzero(behind.any(axis=1))):
+        values = {"building": name, "hours": hours, "capacity": Quantity(heating.capacity, "power")}
+        yield Sentence("caution.short_heater", values)
 
 
 def closure_error(ready: Assembled, year: enclosure.Year) -> float:
