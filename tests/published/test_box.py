@@ -190,7 +190,7 @@ def test_lumped_decay(record: Record) -> None:
     lost = 3600.0 * float(year.air_loss[:12].sum())
     record(
         "lumped_decay.T_after_12h",
-        "C",
+        "envelope and glazing",
         "-10 + 30 exp(-12 / 27.778)",
         "computed",
         expected=9.4763,
@@ -222,7 +222,7 @@ def test_surface_of_a_thick_wall_after_a_step(record: Record, hour: int, expecte
     between = at - float(warmed(seconds).mean())
     record(
         f"semi_infinite_convective.x0.{hour}h",
-        "C",
+        "envelope and glazing",
         "Carslaw & Jaeger; the march's hourly mean moved to the hour's end along the curve",
         "computed",
         expected=expected,

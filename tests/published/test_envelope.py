@@ -45,7 +45,7 @@ ISO_13786 = "EN ISO 13786 matrices; the standard's own annex numbers could not b
 def test_surface_resistances(record: Record, direction: Direction, resistance: float) -> None:
     record(
         f"surface_resistances_ISO6946.{direction}",
-        "C",
+        "envelope and glazing",
         f"{ISO_6946} table 7",
         "memory",
         expected=resistance,
@@ -55,7 +55,7 @@ def test_surface_resistances(record: Record, direction: Direction, resistance: f
     # a wall of resistance 1 between the two surfaces
     record(
         f"surface_resistances_ISO6946.{direction}.total",
-        "C",
+        "envelope and glazing",
         f"{ISO_6946} table 7, outside 0.04",
         "memory",
         expected=resistance + 1.0 + 0.04,
@@ -66,7 +66,11 @@ def test_surface_resistances(record: Record, direction: Direction, resistance: f
 
 def test_wall_of_plain_layers(record: Record) -> None:
     total = combined_resistance(PLASTERED_BRICK, inside=0.13)
-    note = {"topic": "C", "source": f"{ISO_6946}, own example", "status": "computed"}
+    note = {
+        "topic": "envelope and glazing",
+        "source": f"{ISO_6946}, own example",
+        "status": "computed",
+    }
     record("wall_homogeneous.R_total", **note, expected=5.2521, got=total, tol=0.0002)
     u = u_value(PLASTERED_BRICK)
     record("wall_homogeneous.U", **note, expected=0.1904, got=u, tol=0.0002)
@@ -93,7 +97,7 @@ FRAMED_WALL = [
 
 
 def test_wall_with_studs(record: Record) -> None:
-    note = {"topic": "C", "source": f"{ISO_6946} combined method, own example"}
+    note = {"topic": "envelope and glazing", "source": f"{ISO_6946} combined method, own example"}
     note["status"] = "computed"
     surfaces = [resistance_layer(0.13), resistance_layer(0.04)]
     whole = [*FRAMED_WALL, *surfaces]
@@ -125,7 +129,7 @@ def box_u_value(name: str) -> float:
 def test_u_values_of_the_box(record: Record, name: str, row: str, expected: float) -> None:
     record(
         f"check_UA_1995.U_{row}",
-        "A",
+        "building cases",
         "layers of the 1995 box (from memory), films 8.29 and 29.3",
         "computed",
         expected=expected,
@@ -147,7 +151,7 @@ def test_u_values_of_the_box(record: Record, name: str, row: str, expected: floa
 def test_conductances_of_the_box(record: Record, row: str, expected: float, got: float) -> None:
     record(
         f"check_UA_1995.{row}",
-        "A",
+        "building cases",
         "layers of the 1995 box (from memory), films 8.29 and 29.3",
         "computed",
         expected=expected,
@@ -168,7 +172,7 @@ def test_conductances_of_the_box(record: Record, row: str, expected: float, got:
 )
 def test_heat_capacities(record: Record, name: str, row: str, expected: float) -> None:
     layers = LAYERS[name]
-    note = {"topic": "A", "source": "sum of thickness, density, specific heat"}
+    note = {"topic": "building cases", "source": "sum of thickness, density, specific heat"}
     note["status"] = "computed"
     found = sum(layer.areal_heat_capacity for layer in layers) / 1000.0
     record(f"areal_heat_capacity.{row}", **note, expected=expected, got=found, tol=0.006)
@@ -254,7 +258,7 @@ def test_walls_through_the_day(record: Record, name: str) -> None:
     for (part, got), expected in zip(found.items(), printed, strict=True):
         record(
             f"ISO13786_dynamic.{name}.{part}",
-            "C",
+            "envelope and glazing",
             ISO_13786,
             "computed",
             expected=expected,
@@ -290,7 +294,7 @@ def test_slabs_on_clay(record: Record, row: str, resistance: float) -> None:
         )
         record(
             f"ISO13370_slab_on_ground.{row}.PA{ratio:.2f}",
-            "C",
+            "envelope and glazing",
             "EN ISO 13370; the bare row equals the CIBSE Guide A clay table as recalled",
             "computed",
             expected=float(printed),
@@ -302,7 +306,7 @@ def test_slabs_on_clay(record: Record, row: str, resistance: float) -> None:
 def test_outside_resistance(record: Record) -> None:
     record(
         "surface_resistances_ISO6946.Rse",
-        "C",
+        "envelope and glazing",
         f"{ISO_6946} table 7",
         "memory",
         expected=0.04,

@@ -38,7 +38,7 @@ def test_wood_by_the_stacked_metre(record: Record, wood: str, kwh: float) -> Non
     assert row.unit == "full cord"
     record(
         f"wood_per_stacked_m3.{wood}",
-        "F",
+        "fuel",
         BOILER,
         "verified-in-text",
         expected=kwh,
@@ -54,7 +54,7 @@ def test_a_cord(record: Record) -> None:
     ):
         record(
             f"cord.{name}",
-            "F",
+            "fuel",
             "4 x 4 x 8 ft",
             "verified-in-text",
             expected=expected,
@@ -78,7 +78,7 @@ def test_north_american_cords(
     """Printed without a basis and without water content: gross values, to 10 %."""
     record(
         f"cord.{name}",
-        "F",
+        "fuel",
         "secondary text on firewood, GJ a cord",
         "verified-in-text",
         low=0.9 * low,
@@ -99,7 +99,7 @@ def test_north_american_cords(
 def test_other_fuels(record: Record, name: str, fuel: str, kwh: float) -> None:
     record(
         f"other_fuels_net.{name}",
-        "F",
+        "fuel",
         "net heating values by unit",
         "memory",
         expected=kwh,
@@ -113,7 +113,7 @@ def test_propane_and_pellets_by_mass(record: Record) -> None:
     for name, mj in (("pellets", 16.8), ("propane", 46.3)):
         record(
             f"other_fuels_net.{name}_MJ_kg",
-            "F",
+            "fuel",
             "net heating values by mass",
             "memory",
             expected=mj,
@@ -148,7 +148,7 @@ def test_saturation_pressures(record: Record) -> None:
         for temperature, expected in table.items():
             record(
                 f"ISO13788_vapour.{name}.{temperature:g}C",
-                "C",
+                "envelope and glazing",
                 source,
                 status,
                 expected=expected,
@@ -170,7 +170,7 @@ def test_air_of_20_degrees_and_half_damp(
     found = brentq(lambda t: float(saturation_pressure(t)) - vapour, 0.0, 20.0)
     record(
         f"ISO13788_vapour.{name}",
-        "C",
+        "envelope and glazing",
         "EN ISO 13788 annex E solved for the temperature",
         "computed",
         expected=temperature,
@@ -191,7 +191,7 @@ def test_temperatures_inside_a_wall(record: Record) -> None:
         ):
             record(
                 f"ISO13788_glaser.{name}_{index}",
-                "C",
+                "envelope and glazing",
                 "EN ISO 13788, own example",
                 "computed",
                 expected=wanted,
@@ -212,7 +212,7 @@ def test_sol_air_temperature(record: Record) -> None:
     )
     record(
         "misc_physics.sol_air",
-        "C",
+        "envelope and glazing",
         "air + absorptance x sun / film: 0.6 x 500 / 25",
         "computed",
         expected=12.0,
@@ -235,7 +235,7 @@ def test_roof_at_air_temperature_loses_to_a_cold_sky(
     )
     record(
         f"misc_physics.sky_loss.{air:g}C",
-        "C",
+        "envelope and glazing",
         "Stefan-Boltzmann law",
         "computed",
         expected=lost,

@@ -120,7 +120,7 @@ def test_single_pane(record: Record, thickness: int, u: float) -> None:
     got = plain_glazing([PaneOptics(0.08)], pane_thickness=thickness / 1000.0).u_value()
     record(
         f"Ug_single.{thickness}mm",
-        "C",
+        "envelope and glazing",
         "1 / (0.04 + 0.13 + d / 1.0)",
         "computed",
         expected=u,
@@ -148,7 +148,7 @@ def test_tilted_double(
     )
     record(
         f"Ug_tilt.{name}",
-        "C",
+        "envelope and glazing",
         "EN 673 constants for tilted gaps",
         "computed",
         expected=expected,
@@ -160,7 +160,11 @@ def test_tilted_double(
 def test_whole_window(record: Record) -> None:
     parts = window_parts(width=1.23, height=1.48, frame_width=0.11)
     u = window_u_value(parts, glass_u=1.1, frame_u=1.3, edge_transmittance=0.06)
-    note = {"topic": "C", "source": "EN ISO 10077-1 equation 1", "status": "computed"}
+    note = {
+        "topic": "envelope and glazing",
+        "source": "EN ISO 10077-1 equation 1",
+        "status": "computed",
+    }
     record("Uw_window.Uw", **note, expected=1.310, got=u, tol=0.001)
     record("Uw_window.glass_area", **note, expected=1.2726, got=parts.glass_area, tol=0.0001)
     record("Uw_window.perimeter", **note, expected=4.54, got=parts.edge_length, tol=0.001)
@@ -181,7 +185,7 @@ def test_gases(record: Record, gas: str, printed: tuple[float, ...]) -> None:
     for name, expected, value in zip(names, printed, got, strict=True):
         record(
             f"EN673_gap_gases_283K.{gas}.{name}",
-            "C",
+            "envelope and glazing",
             "EN 673 table 1",
             "memory",
             expected=expected,
@@ -217,7 +221,7 @@ def test_window_of_the_1995_box(record: Record) -> None:
         for angle, expected in zip(range(0, 90, 10), printed, strict=True):
             record(
                 f"window_1995_angular.{name}.{angle}",
-                "A",
+                "building cases",
                 source,
                 "computed",
                 expected=expected,
@@ -231,7 +235,7 @@ def test_window_of_the_1995_box(record: Record) -> None:
     ):
         record(
             f"window_1995_angular.{name}",
-            "A",
+            "building cases",
             source,
             "computed",
             expected=expected,
@@ -248,7 +252,7 @@ def test_inward_shares_of_the_1995_window(record: Record) -> None:
     for name, expected, got in zip(("outer", "inner"), (0.1475, 0.6333), shares, strict=True):
         record(
             f"window_1995_angular.inward_fraction_{name}",
-            "A",
+            "building cases",
             "resistances from each pane's middle; films 21.0 and 8.29",
             "computed",
             expected=expected,
@@ -280,7 +284,7 @@ def test_plain_stacks_by_angle(record: Record, name: str) -> None:
     for angle, expected in zip(SIX_ANGLES, printed, strict=True):
         record(
             f"SHGC_angle_fresnel.{name}.{angle}",
-            "C",
+            "envelope and glazing",
             "Fresnel, n 1.526, polarisation kept through all panes; films 22.7 and 8.3, gap 6.0",
             "computed",
             expected=expected,
@@ -326,7 +330,7 @@ def test_ready_units_fall_with_angle_like_the_handbook(record: Record, name: str
     for angle, expected, got in zip((*SIX_ANGLES, "hemis"), printed, found, strict=True):
         record(
             f"SHGC_angle_ASHRAE.{name}.{angle}",
-            "C",
+            "envelope and glazing",
             "ASHRAE Handbook Fundamentals 2005, fenestration chapter",
             "memory",
             expected=expected,
@@ -353,7 +357,7 @@ def test_u_values_of_the_catalogue(record: Record, name: str) -> None:
     table = "Ug_double_4mm" if row.panes == 2 else "Ug_triple_4mm"
     record(
         f"{table}.catalogue.{name}",
-        "C",
+        "envelope and glazing",
         OWN,
         "computed",
         expected=centre_u(*CATALOGUE[name]),

@@ -58,7 +58,7 @@ def strip(placing: Literal["horizontal", "vertical"]) -> EdgeInsulation:
 def test_slab_edges(record: Record, name: str, expected: float, got: float, tol: float) -> None:
     record(
         f"ISO13370_edge.{name}",
-        "C",
+        "envelope and glazing",
         ISO_13370,
         "computed",
         expected=expected,
@@ -82,7 +82,7 @@ def test_how_the_outdoor_year_reaches_the_slab(
 ) -> None:
     record(
         f"ISO13370_periodic.{name}",
-        "C",
+        "envelope and glazing",
         ISO_13370,
         "computed",
         expected=41.0 * expected,
