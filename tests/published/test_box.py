@@ -23,7 +23,7 @@ from noonmark.envelope.layers import Layer, resistance_layer
 pytestmark = pytest.mark.validation
 
 Record = Callable[..., None]
-TOPIC = "A"
+TOPIC = "building cases"
 DAY = 24
 SETTLE = 24 * 120
 LIGHT_AND_HEAVY = pytest.mark.parametrize("heavy", [False, True], ids=["600", "900"])

@@ -109,9 +109,17 @@ def test_centre_of_glass(record: Record, table: str, panes: int, name: str) -> N
     for index, width in enumerate((6, 8, 12, 16, 20)[: len(own)]):
         got = centre_u(panes, gas, coating, width)
         where = f"{table}.{name}.{width}mm"
-        record(where, "C", OWN, "computed", expected=own[index], got=got, tol=0.002)
         record(
-            f"{where}.recalled", "C", EN_673, "memory", expected=recalled[index], got=got, tol=0.1
+            where, "envelope and glazing", OWN, "computed", expected=own[index], got=got, tol=0.002
+        )
+        record(
+            f"{where}.recalled",
+            "envelope and glazing",
+            EN_673,
+            "memory",
+            expected=recalled[index],
+            got=got,
+            tol=0.1,
         )
 
 

@@ -17,7 +17,7 @@ from noonmark.study.site import Site, prepare_site, weather_cautions
 GOLDEN = Place(
     latitude=39.73,
     longitude=-105.18,
-    altitude="1876 m",
+    altitude=1876.0,
     time_zone="America/Denver",
 )
 
