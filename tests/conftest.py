@@ -1,4 +1,4 @@
-"""The recorder of checks against sources outside the project."""
+"""What all tests share: the recorder of checks against others, and the command line."""
 
 from __future__ import annotations
 
@@ -10,6 +10,10 @@ from typing import Any
 
 import pytest
 from hypothesis import settings
+
+from command_line import Run
+from mutants import SAMPLE
+from noonmark.cli.app import run_words
 
 # the same examples every time, so that main stays green; HYPOTHESIS_PROFILE=explore seeks new ones
 settings.register_profile("fixed", derandomize=True)
@@ -57,6 +61,25 @@ def record(request: pytest.FixtureRequest) -> Record:
         assert holds, f"{id}: got {got}, wanted {low} to {high} ({source})"
 
     return note
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str]) -> Run:
+    """Return the command line: words in; exit code, stdout and stderr out."""
+
+    def ran(*words: object) -> tuple[int, str, str]:
+        code = run_words([str(word) for word in words])
+        return (code, *capsys.readouterr())
+
+    return ran
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    """Return a design file of the sample in an empty folder."""
+    path = tmp_path / "larkspur.toml"
+    path.write_text(SAMPLE, "utf-8")
+    return path
 
 
 def pytest_sessionfinish(session: pytest.Session) -> None:
