@@ -20,7 +20,7 @@ MEASURES: dict[str, tuple[Kind, float, float]] = {
     "house.zone.rooms.length": ("length", 10.0, 14.0),
     "house.faces": ("angle", 0.0, 359.0),
     "house.roof.pitch": ("pitch", 0.4, 1.0),
-    "house.heating.setpoint": ("temperature", -10.0, 30.0),
+    "house.heating.setpoint": ("temperature", -10.0, 23.0),
     "house.heating.capacity": ("power", 100.0, 20_000.0),
     "house.air.ventilation": ("airflow", 0.0, 0.2),
     "house.air.leakage": ("air_change_rate", 0.1, 10.0),
