@@ -364,6 +364,13 @@ def test_no_colour_even_when_colour_is_forced(file: Path) -> None:
     assert "\x1b[4" not in done.stdout
 
 
+def test_a_terminal_without_primes_and_degrees_still_reads_the_year(file: Path) -> None:
+    done = process("run", file.name, folder=file.parent, PYTHONIOENCODING="ascii")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "66." in done.stdout
+    assert "?F" in done.stdout
+
+
 def test_real_process_ends_with_its_code_and_no_traceback(file: Path) -> None:
     for words, code in ((("check", file), 0), (("check", "none.toml"), 2), (("nope",), 2)):
         done = process(*words, folder=file.parent)
