@@ -102,7 +102,7 @@ def test_check_says_truss_line_and_cautions(run: Run, file: Path) -> None:
 
 def test_check_tells_of_weather_that_no_year_can_run_on(run: Run, file: Path) -> None:
     code, out, err = run("check", file, "--set", "climate.file=none.csv")
-    assert (code, err) == (0, "none.csv: there is no such weather file\n")
+    assert (code, err) == (2, "none.csv: there is no such weather file\n")
     assert "Truss line" in out
     code, out, err = run("check", file, "--set", "place.latitude=43")
     assert (code, err) == (0, "")

@@ -6,7 +6,7 @@ import pytest
 
 from designs import Edit, design, drop, put, together
 from noonmark.cards.speech import Speech, _sentences
-from noonmark.design.checks import cautions
+from noonmark.design.cautions import cautions
 from noonmark.errors import Sentence
 
 NO_ESCAPE = put("house.window.1.escape", False)
@@ -70,6 +70,12 @@ CASES: list[tuple[str, Edit, Edit]] = [
         "caution.deep_attic",
         put("title", ""),
         put("construction.ceiling.layers.2.thickness", "9 in"),
+    ),
+    (
+        # 16.5 in on the ceiling; heel 17.2 and 18.2 in less 1.1 in of vent space
+        "caution.squeezed",
+        put("house.eave.soffit_height", "8 ft 8 in"),
+        put("house.eave.soffit_height", "8 ft 9 in"),
     ),
     (
         "caution.no_thickness",

@@ -47,7 +47,7 @@ def _comparison(own: BuildingYear, twin: BuildingYear, speech: Speech) -> Table:
     rows: Sequence[tuple[str, Callable[[BuildingYear], str]]] = (
         ("heating", lambda b: _energy(b.heating_kwh, speech)),
         ("fuel", lambda b: _fuel(b, speech)),
-        ("peak", lambda b: Quantity(b.peak_heating_w, "power").write(speech.system)),
+        ("peak", lambda b: _power(b.peak_heating_w, speech)),
         ("coldest", lambda b: _degrees(min(z.temp_min_c for z in b.zones), speech)),
         ("warmest", lambda b: _degrees(b.temp_max_c, speech)),
         ("above", lambda b: speech.number(b.hours_above_26_c)),
@@ -109,6 +109,11 @@ def _months(building: BuildingYear, speech: Speech) -> Table:
 
 def _energy(kwh: float, speech: Speech) -> str:
     return f"{speech.number(kwh)} kWh"
+
+
+def _power(watts: float, speech: Speech) -> str:
+    number, unit = Quantity(watts, "power").write(speech.system).split(" ", 1)
+    return f"{speech.number(float(number))} {unit}"
 
 
 def _degrees(celsius: float, speech: Speech) -> str:

@@ -18,8 +18,6 @@ from typing import Any, TypeVar
 
 from noonmark.errors import InputError, Problem
 
-HEADER_KEYS = ("source", "edition", "licence", "units")
-
 
 @dataclass(frozen=True)
 class Material:

@@ -16,7 +16,8 @@ from pathlib import Path
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
 from noonmark.cli.output import print_sentences, print_table, progress_bar
-from noonmark.design.checks import cautions
+from noonmark.design.cautions import cautions
+from noonmark.design.derived import roof_triangle
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
 from noonmark.design.start import starting_design
 from noonmark.errors import InputError, Problem, Sentence
@@ -100,30 +101,27 @@ _ANSWERS = {
 
 
 def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:
-    """Check a design and its weather, and say its truss line and its cautions."""
+    """Check a design and its weather, and say its truss line and its cautions.
+
+    What follows from the design alone is said even when no year can run on its weather.
+    """
     design = load_design(file, changes)
-    speech = Speech(units or design.homestead.units)
-    found = [*_weather_cautions(design, speech), *cautions(design.homestead)]
+    homestead = design.homestead
+    speech = Speech(units or homestead.units)
+    if not as_json:
+        print(speech.say(Sentence("check.sound", {"file": file.name})))
+        for name in homestead.buildings:
+            print(speech.say(Sentence("check.truss", _truss_values(design, name))))
+    found = cautions(homestead)
+    try:
+        site = prepare_site(homestead.place, homestead.climate, design.folder)
+        found = [*weather_cautions(site), *found]
+    finally:
+        if not as_json:
+            print_sentences(speech.word("caution.title"), found, speech)
     if as_json:
         _print_json({"format": "noonmark.check/1", "cautions": [asdict(item) for item in found]})
-        return 0
-    print(speech.say(Sentence("check.sound", {"file": file.name})))
-    for name in design.homestead.buildings:
-        print(speech.say(Sentence("check.truss", _truss_values(design, name))))
-    print_sentences(speech.word("caution.title"), found, speech)
     return 0
-
-
-def _weather_cautions(design: DesignFile, speech: Speech) -> list[Sentence]:
-    """Return what makes the weather doubtful; weather that no year can run on is told at once."""
-    homestead = design.homestead
-    try:
-        return list(
-            weather_cautions(prepare_site(homestead.place, homestead.climate, design.folder))
-        )
-    except InputError as error:
-        sys.stderr.write(speech.explain_all(error) + "\n")
-        return []
 
 
 def run(file: Path, changes: Sequence[str], *, as_json: bool, units: System | None) -> int:
@@ -234,12 +232,11 @@ def _plain(value: object) -> object:
 
 
 def _truss_values(design: DesignFile, name: str) -> dict[str, object]:
-    from noonmark.design.derived import roof_triangle
-
     roof = roof_triangle(design.homestead, design.homestead.buildings[name])
     lengths = ("span", "heel", "projection", "soffit", "tail")
     return {
         **{key: Quantity(getattr(roof, key), "length") for key in lengths},
+        "insulation": Quantity(roof.insulation_depth(), "length"),
         "pitch": Quantity(roof.pitch, "pitch"),
     }
 

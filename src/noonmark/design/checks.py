@@ -1,10 +1,4 @@
-"""Checks that need arithmetic only: one rule a function.
-
-`errors` stop a run: the design can not stand as written. `cautions` are always
-said and never stop one; a licensed person or the local code decides.
-Figures of the cautions: US model codes as quoted in the trade and common
-practice; other countries differ.
-"""
+"""Checks that need arithmetic only: what keeps a design from standing, one rule a function."""
 
 from __future__ import annotations
 
@@ -13,9 +7,10 @@ from collections.abc import Callable, Iterator
 from noonmark import catalog
 from noonmark.design.derived import WallFace, roof_triangle, wall_faces
 from noonmark.design.model import Building, Homestead, LayerPart
-from noonmark.errors import InputError, Problem, Sentence
+from noonmark.design.quantities import spoken_length
+from noonmark.errors import InputError, Problem
 from noonmark.place.clock import standard_offset
-from noonmark.place.site import azimuth_name, check_coordinates, equator_azimuth
+from noonmark.place.site import azimuth_name, check_coordinates
 from noonmark.sources.people import SENSIBLE_PER_PERSON
 from noonmark.units import Quantity
 
@@ -29,27 +24,6 @@ MOST_INNER_GAIN = 50.0
 """Heat of people and appliances no house exceeds over a year [W/m2] (common practice: 3 to 10)."""
 
 Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
-
-ESCAPE_OPENING = 0.53
-"""Least clear opening of an escape window, 5.7 sq ft [m2] (US model code, as quoted)."""
-
-ESCAPE_WIDTH, ESCAPE_HEIGHT = 0.508, 0.610
-"""Least clear width and height of an escape window, 20 in and 24 in [m] (as quoted)."""
-
-ESCAPE_SILL = 1.118
-"""Highest sill of an escape window, 44 in [m] (US model code, as quoted)."""
-
-FRAMES = 0.1
-"""What sash and frame take off a rough size, both sides together [m] (common practice)."""
-
-LOW_GLASS = 0.457
-"""Glass nearer to the floor than 18 in [m] is to be safety glass (US model code, as quoted)."""
-
-LONG_EAVE = 0.61
-"""Projection above which the truss engineer must be asked, 2 ft [m] (common practice)."""
-
-TIGHT_SHELL = 3.0
-"""Leakage below which a fire needs air of its own [1/h at 50 Pa] (common practice)."""
 
 
 def check_design(homestead: Homestead) -> list[Problem]:
@@ -225,11 +199,11 @@ def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Pro
             read = {"read": window.count}
             yield Problem("design.count_not_whole", path=f"{path}.count", values=read)
         if window.head <= window.sill:
-            heights = {"head": _length(window.head), "sill": _length(window.sill)}
+            heights = {"head": spoken_length(window.head), "sill": spoken_length(window.sill)}
             yield Problem("design.head_below_sill", path=f"{path}.head", values=heights)
         if zone and window.head > zone.height - building.roof.header_depth + 1e-9:
             limit = zone.height - building.roof.header_depth
-            values = {"head": _length(window.head), "limit": _length(limit)}
+            values = {"head": spoken_length(window.head), "limit": spoken_length(limit)}
             yield Problem("design.head_above_header", path=f"{path}.head", values=values)
 
 
@@ -238,7 +212,7 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
     soffit = roof_triangle(homestead, building).soffit
     for index, window in enumerate(building.window, start=1):
         if window.side in ("sunny", "back") and window.head > soffit + 1e-9:
-            values = {"head": _length(window.head), "soffit": _length(soffit)}
+            values = {"head": spoken_length(window.head), "soffit": spoken_length(soffit)}
             yield Problem(
                 "design.soffit_below_head", path=f"{name}.window.{index}.head", values=values
             )
@@ -278,117 +252,11 @@ def _plant_order(_: Homestead, name: str, building: Building) -> Iterator[Proble
 def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     values = {
         "side": azimuth_name(face.azimuth),
-        "windows": _length(width),
-        "wall": _length(face.length),
+        "windows": spoken_length(width),
+        "wall": spoken_length(face.length),
     }
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
 _FIRST: tuple[Rule, ...] = (_names, _plant_order, _walls, _partitions, _window_places)
 _THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
-
-
-def cautions(homestead: Homestead) -> list[Sentence]:
-    """Return what a licensed person or the local code must decide about a sound design."""
-    return [
-        sentence
-        for name, building in homestead.buildings.items()
-        for caution in _CAUTIONS
-        for sentence in caution(homestead, name, building)
-    ]
-
-
-def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    escapes = [window for window in building.window if window.escape]
-    if not escapes:
-        yield Sentence("caution.no_escape", {"building": name})
-    for window in escapes:
-        width = max(0.0, window.width / window.casements - FRAMES)
-        height = max(0.0, window.head - window.sill - FRAMES)
-        small = width < ESCAPE_WIDTH or height < ESCAPE_HEIGHT or width * height < ESCAPE_OPENING
-        if small or window.sill > ESCAPE_SILL:
-            values = {
-                "building": name,
-                "window": window.name or "",
-                "width": _length(width),
-                "height": _length(height),
-            }
-            yield Sentence("caution.escape_small", values)
-
-
-def _safety_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    low = [w for w in building.window if w.sill < LOW_GLASS and not w.safety_glass]
-    for window in low:
-        values = {"building": name, "window": window.name or "", "sill": _length(window.sill)}
-        yield Sentence("caution.safety_glass", values)
-
-
-def _long_eave(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    if building.eave.projection > LONG_EAVE:
-        values = {"building": name, "projection": _length(building.eave.projection)}
-        yield Sentence("caution.long_eave", values)
-
-
-def _tight_with_fire(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    if building.heating is None or building.heating.fuel == "electricity":
-        return
-    yield Sentence("caution.fire", {"building": name})
-    if building.air.leakage < TIGHT_SHELL:
-        yield Sentence("caution.tight_fire", {"building": name})
-
-
-def _carpet_on_lit_slab(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    if building.floor.carpet > 0.2 and any(w.side == "sunny" for w in building.window):
-        yield Sentence("caution.carpet", {"building": name, "share": building.floor.carpet})
-
-
-def _looks_away(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    equator = equator_azimuth(homestead.place.latitude)
-    off = abs((building.faces - equator + 180.0) % 360.0 - 180.0)
-    if off > 30.0:
-        values = {"building": name, "off": Quantity(off, "angle"), "side": azimuth_name(equator)}
-        yield Sentence("caution.looks_away", values)
-
-
-def _low_gain_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    for window in building.window:
-        row = catalog.table(catalog.ReadyGlazing).get(window.glazing)
-        if window.side == "sunny" and row is not None and row.shgc < 0.45:
-            yield Sentence("caution.low_gain", {"building": name, "window": window.name or ""})
-
-
-def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    layers = homestead.construction[building.roof.construction].layers
-    if sum(layer.thickness or 0.0 for layer in layers) > 0.35:
-        yield Sentence("caution.deep_attic", {"building": name})
-
-
-def _walls_without_thickness(
-    homestead: Homestead, name: str, building: Building
-) -> Iterator[Sentence]:
-    layers = homestead.construction[building.wall_construction].layers
-    if any(layer.thickness is None for layer in layers):
-        values = {"building": name, "construction": building.wall_construction}
-        yield Sentence("caution.no_thickness", values)
-
-
-def _no_promise(_: Homestead, name: str, _building: Building) -> Iterator[Sentence]:
-    yield Sentence("caution.no_promise", {"building": name})
-
-
-def _length(value: float) -> Quantity:
-    return Quantity(value, "length")
-
-
-_CAUTIONS: tuple[Callable[[Homestead, str, Building], Iterator[Sentence]], ...] = (
-    _escape_window,
-    _safety_glass,
-    _long_eave,
-    _tight_with_fire,
-    _carpet_on_lit_slab,
-    _looks_away,
-    _low_gain_glass,
-    _deep_attic,
-    _walls_without_thickness,
-    _no_promise,
-)

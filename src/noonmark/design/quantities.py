@@ -73,3 +73,8 @@ def _pieces(annotation: Any, metadata: list[Any] | tuple[Any, ...] = ()) -> Iter
         yield get_origin(annotation)
         for inner in get_args(annotation):
             yield from _pieces(inner)
+
+
+def spoken_length(metres: float) -> units.Quantity:
+    """Return a length [m] for a sentence."""
+    return units.Quantity(metres, "length")

@@ -29,24 +29,6 @@ def area(polygon: Points) -> float:
     return float(_crosses(polygon - polygon[0]).sum() / 2)
 
 
-def centroid(polygon: Points) -> Points:
-    """Return the centre of area of a polygon (n, 2) as (x, y), shape (2,).
-
-    A polygon without area gives the mean of its corners; raises ValueError when
-    it has none. Source: Gauss's formula, first moments over area.
-    """
-    if len(polygon) == 0:
-        raise ValueError("a polygon without corners has no centre")
-    origin = polygon[0]
-    local = polygon - origin
-    cross = _crosses(local)
-    doubled = cross.sum()
-    if abs(doubled) <= 1e-12 * max(float(np.abs(local).max()) ** 2, 1e-300):
-        return np.asarray(polygon.mean(axis=0), dtype=np.float64)
-    moments = ((local + np.roll(local, -1, axis=0)) * cross[:, None]).sum(axis=0)
-    return np.asarray(origin + moments / (3 * doubled), dtype=np.float64)
-
-
 def clip_half_plane(polygon: Points, a: float, b: float, c: float) -> Points:
     """Return the part of a polygon (n, 2) where a x + b y <= c, shape (m, 2).
 

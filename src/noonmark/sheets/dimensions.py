@@ -58,7 +58,7 @@ def draw_eave(view: View, section: WallSection, projection: str, heel: str) -> l
     roof = section.roof
     wall, tip = view.x(0), view.x(-roof.projection)
     deck = view.y(roof.top_edge(0))
-    fits = svg.text_width(projection, SMALL) <= wall - tip
+    fits = svg.text_width(projection, SMALL) + 2 * TICK <= wall - tip
     level = deck - 34 if fits else deck - clearance(projection, roof.pitch)
     shelf = min(level - 1.5 * SMALL, deck - clearance(heel, roof.pitch))
     across = svg.text(

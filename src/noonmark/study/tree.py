@@ -8,17 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark import catalog
-from noonmark.air.moist import (
-    relative_humidity,
-)
+from noonmark.air.moist import relative_humidity
 from noonmark.balance import enclosure
 from noonmark.climate.closure import radiation_closure
 from noonmark.climate.year import MONTH_OF_HOUR
 from noonmark.design.derived import wall_faces
 from noonmark.design.model import Building, Heating
-from noonmark.errors import (
-    Sentence,
-)
+from noonmark.errors import Sentence
 from noonmark.outcome.reduce import (
     fuel_need,
     heating_months,

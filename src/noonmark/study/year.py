@@ -9,13 +9,9 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.air.moist import (
-    SPECIFIC_HEAT,
-    humidity_ratio,
-    saturation_pressure,
-)
+from noonmark.air.moist import SPECIFIC_HEAT, humidity_ratio, saturation_pressure
 from noonmark.balance import enclosure
-from noonmark.design.checks import cautions
+from noonmark.design.cautions import cautions
 from noonmark.design.model import Homestead
 from noonmark.errors import (
     InputError,
@@ -26,18 +22,13 @@ from noonmark.errors import (
     no_progress,
 )
 from noonmark.study.assemble import Assembled, assemble
-from noonmark.study.results import (
-    FORMAT,
-    BuildingYear,
-    YearResult,
-)
+from noonmark.study.results import FORMAT, BuildingYear, YearResult
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.tree import building_tree, climate_used, zone_year
 from noonmark.study.twin import unshaped_twin
 from noonmark.units import Quantity
 
 FloatArray = NDArray[np.float64]
-
 
 _BEHIND = 1.0
 """How far below its set-point a room must be before its heater counts as too small [K]."""

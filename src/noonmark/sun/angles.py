@@ -62,14 +62,6 @@ def incidence_cosine(
     return np.asarray(np.clip(cosine, -1.0, 1.0))
 
 
-def incidence_angle(
-    altitude: ArrayLike, azimuth: ArrayLike, tilt: ArrayLike, surface_azimuth: ArrayLike
-) -> Angles:
-    """Return the angle [deg], 0 to 180, between the sun and the plane's outward normal."""
-    cosine = incidence_cosine(altitude, azimuth, tilt, surface_azimuth)
-    return np.asarray(np.degrees(np.arccos(cosine)))
-
-
 def profile_angle(altitude: ArrayLike, azimuth: ArrayLike, wall_azimuth: ArrayLike) -> Angles:
     """Return the sun's height [deg] as seen in a section through the wall.
 
