@@ -40,7 +40,7 @@ OPEN_KEYS: dict[str, list[str]] = {
 
 VALUES = {
     "caution.stamps": {"source", "read", "right"},
-    "check.truss": {"span", "heel", "projection", "soffit", "tail", "pitch"},
+    "check.truss": {"span", "heel", "projection", "soffit", "tail", "pitch", "insulation"},
 }
 """Names of the values of a sentence, where reading the sources does not tell."""
 

@@ -1,11 +1,11 @@
-"""The design file: read, changed by `PATH=VALUE`, checked, written back with its comments."""
+"""The design file: read, changed, checked, written back with its comments."""
 
 from __future__ import annotations
 
 import os
 import re
 import tempfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
@@ -16,14 +16,14 @@ from pydantic import ValidationError
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.toml_document import TOMLDocument
 
+from noonmark.design.change import apply_change, is_entry
 from noonmark.design.checks import require_sound
 from noonmark.design.lines import Place, line_of, line_table
-from noonmark.design.model import SCHEMA, Homestead
-from noonmark.design.problems import is_table, problems_of, window_words
+from noonmark.design.model import SCHEMA, TOP_LEVEL, Homestead
+from noonmark.design.problems import problems_of, window_words
 from noonmark.errors import InputError, Problem
 from noonmark.units import System
 
-TOP_LEVEL = ("schema", "title", "units", "place", "climate", "construction", "glazing")
 LARGEST_FILE = 1_000_000
 _US = re.compile(r"""^\s*units\s*=\s*["']us["']""", re.MULTILINE)
 
@@ -114,50 +114,13 @@ def _place(path: str, data: Mapping[str, Any]) -> Place:
     node: Any = data
     place: list[str | int] = []
     for word in path.split("."):
-        if isinstance(node, list) and _is_number(word):
+        if isinstance(node, list) and is_entry(word):
             key: str | int = int(word) - 1
             node = node[int(key)] if int(word) <= len(node) else None
         else:
             key, node = word, node.get(word) if isinstance(node, Mapping) else None
         place.append(key)
     return tuple(place)
-
-
-def _is_number(word: str) -> bool:
-    return word.isascii() and word.isdecimal() and int(word) > 0
-
-
-def apply_change(document: TOMLDocument, change: str) -> None:
-    """Set one value of the document: `house.eave.projection=3 ft`, `house.window.1.width=5 ft`.
-
-    Entries of a list count from 1. A value that is a TOML number, truth value
-    or list is taken as such, anything else as text.
-    """
-    path, equals, value = change.partition("=")
-    words = [word.strip() for word in path.split(".")]
-    if not equals or not all(words):
-        raise InputError(Problem("set.shape", path=path, values={"read": change}))
-    part: Any = document
-    for depth, word in enumerate(words[:-1]):
-        if (
-            isinstance(part, Mapping)
-            and word not in part
-            and is_table(_modelled(words[: depth + 1]))
-        ):
-            part[word] = tomlkit.table()  # type: ignore[index]
-        part = _step(part, word, change)
-    last = words[-1]
-    if isinstance(part, list):
-        part[_index(part, last, change)] = _value(value)
-    elif isinstance(part, Mapping):
-        part[last] = _value(value)  # type: ignore[index]
-    else:
-        raise InputError(Problem("set.no_table", path=path, values={"read": change}))
-
-
-def _modelled(words: Sequence[str]) -> Place:
-    """Return the place in the model of the words of a path in the file."""
-    return tuple(words) if words[0] in TOP_LEVEL else ("buildings", *words)
 
 
 def write_atomically(path: Path, text: str) -> None:
@@ -209,7 +172,11 @@ def _sorted_out(data: dict[str, Any]) -> dict[str, Any]:
     known = {key: value for key, value in data.items() if key in TOP_LEVEL}
     others = {key: value for key, value in data.items() if key not in TOP_LEVEL}
     problems = [
-        Problem("design.unknown_key", path=key, values={"read": key, "near": _near(key, TOP_LEVEL)})
+        Problem(
+            "design.unknown_key",
+            path=key,
+            values={"read": key, "near": get_close_matches(key, TOP_LEVEL, n=2, cutoff=0.5)},
+        )
         for key, value in others.items()
         if not (isinstance(value, dict) and (_looks_like_building(value)))
     ]
@@ -220,41 +187,3 @@ def _sorted_out(data: dict[str, Any]) -> dict[str, Any]:
 
 def _looks_like_building(table: Mapping[str, Any]) -> bool:
     return bool({"kind", "faces", "zone", "window"} & table.keys())
-
-
-def _near(word: str, known: Iterable[str]) -> list[str]:
-    return get_close_matches(word, list(known), n=2, cutoff=0.5)
-
-
-def _step(part: Any, word: str, change: str) -> Any:
-    if isinstance(part, list):
-        return part[_index(part, word, change)]
-    if not isinstance(part, Mapping):
-        raise InputError(Problem("set.no_table", path=word, values={"read": change}))
-    if word not in part:
-        raise InputError(
-            Problem(
-                "set.unknown",
-                path=word,
-                values={"read": change, "near": _near(word, part) or list(part)},
-            )
-        )
-    return part[word]
-
-
-def _index(part: Sequence[Any], word: str, change: str) -> int:
-    if not (_is_number(word) and int(word) <= len(part)):
-        raise InputError(
-            Problem("set.no_entry", path=word, values={"read": change, "count": len(part)})
-        )
-    return int(word) - 1
-
-
-def _value(text: str) -> Any:
-    try:
-        value = tomlkit.value(text.strip())
-    except (TOMLKitError, ValueError):
-        return text.strip()
-    if isinstance(value, bool | int | float | list | str):
-        return value
-    return text.strip()

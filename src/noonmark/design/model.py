@@ -30,6 +30,8 @@ from noonmark.design.quantities import (
 Side = Literal["sunny", "left", "back", "right"]
 SIDE_TURN: dict[Side, float] = {"sunny": 0.0, "right": 90.0, "back": 180.0, "left": -90.0}
 SCHEMA = 1
+TOP_LEVEL = ("schema", "title", "units", "place", "climate", "construction", "glazing")
+"""Keys of a file that are no buildings."""
 
 
 class Part(BaseModel):
