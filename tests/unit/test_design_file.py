@@ -13,7 +13,8 @@ from designs import refused
 from mutants import SAMPLE
 from noonmark.cards.speech import Speech
 from noonmark.design import load_design, parse_design
-from noonmark.design.file import apply_change, write_atomically
+from noonmark.design.change import apply_change
+from noonmark.design.file import write_atomically
 from noonmark.errors import InputError
 
 
