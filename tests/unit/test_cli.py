@@ -109,6 +109,20 @@ def test_check_tells_of_weather_that_no_year_can_run_on(run: Run, file: Path) ->
     assert "The weather of Golden, Colorado was measured 3" in out
 
 
+@pytest.mark.parametrize("command", ["check", "run", "show"])
+def test_weather_that_can_not_be_used_is_told_of_with_file_and_line(
+    run: Run, file: Path, command: str
+) -> None:
+    file.write_text(SAMPLE.replace('year = "golden"', 'year = "goldn"'), "utf-8")
+    line = 1 + SAMPLE[: SAMPLE.index('year = "golden"')].count("\n")
+    code, _, err = run(command, file)
+    assert code == 2
+    assert err == (
+        f'larkspur.toml:{line}: climate, year: no shipped weather year is called "goldn"; '
+        "there are: golden\n"
+    )
+
+
 def test_set_makes_a_table_that_the_file_does_not_have(run: Run, file: Path) -> None:
     code, out, _ = run("run", file, "--set", "house.cooling.setpoint=24 C", "--json")
     assert code == 0

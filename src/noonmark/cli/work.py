@@ -116,6 +116,8 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)
         found = [*weather_cautions(site), *found]
+    except InputError as error:
+        raise design.located(error) from error
     finally:
         if not as_json:
             print_sentences(speech.word("caution.title"), found, speech)
@@ -166,7 +168,10 @@ def show(
 
 def _run(design: DesignFile, speech: Speech) -> YearRun:
     with progress_bar(speech) as listen:
-        return run_year(design.homestead, design.folder, name=design.name, listen=listen)
+        try:
+            return run_year(design.homestead, design.folder, listen=listen)
+        except InputError as error:
+            raise design.located(error) from error
 
 
 def _draw(

@@ -30,16 +30,28 @@ _US = re.compile(r"""^\s*units\s*=\s*["']us["']""", re.MULTILINE)
 
 @dataclass(frozen=True)
 class DesignFile:
-    """A design as read: its model, its document with comments, where it came from."""
+    """A design as read: its model, its document with comments, where it came from.
+
+    `text` is the file as it stands, `changes` the `PATH=VALUE` words put on it.
+    """
 
     homestead: Homestead
     document: TOMLDocument
     name: str
     folder: Path
+    text: str
+    changes: tuple[str, ...]
 
-    def write(self, path: Path) -> None:
-        """Write the document, comments kept, in one step: whole or not at all."""
-        write_atomically(path, tomlkit.dumps(self.document))
+    def located(self, error: InputError) -> InputError:
+        """Return an error that a year raised, each problem with file and line of its part."""
+        lines, data = line_table(self.text), self.document.unwrap()
+
+        def placed(problem: Problem) -> Problem:
+            if problem.file:
+                return problem
+            return _located(problem, self.name, lines, data, self.changes)
+
+        return InputError([placed(problem) for problem in error.problems])
 
 
 def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
@@ -87,7 +99,7 @@ def parse_design(
     except InputError as error:
         found = error.problems
     else:
-        return DesignFile(homestead, document, name, folder)
+        return DesignFile(homestead, document, name, folder, text, tuple(changes))
     lines = line_table(text)
     raise InputError([_located(problem, name, lines, data, changes) for problem in found])
 

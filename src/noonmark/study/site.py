@@ -145,7 +145,10 @@ def prepare_site(place: Place, climate: Climate, folder: Path) -> Site:
     if climate.file is not None:
         weather = read_tmy3(folder / climate.file)
     else:
-        weather = read_shipped(climate.year)
+        try:
+            weather = read_shipped(climate.year)
+        except InputError as error:
+            raise InputError([p.at(path="climate.year") for p in error.problems]) from error
     if place.latitude * weather.latitude < 0.0:
         values = {"source": weather.source, "read": weather.latitude}
         raise InputError(Problem("climate.other_half", path="climate", values=values))

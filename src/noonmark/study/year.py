@@ -44,24 +44,13 @@ class YearRun:
 
 
 def run_year(
-    homestead: Homestead,
-    folder: Path = Path(),
-    *,
-    name: str = "",
-    listen: ProgressListener = no_progress,
+    homestead: Homestead, folder: Path = Path(), *, listen: ProgressListener = no_progress
 ) -> YearRun:
     """March every building and its twin through the weather year.
 
-    `folder` is where the design's weather file lies, `name` the design file for
-    errors. Raises `InputError` when design or weather can not be used.
+    `folder` is where the design's weather file lies. Raises `InputError` when
+    design or weather can not be used; `DesignFile.located` puts file and line to it.
     """
-    try:
-        return _run_year(homestead, folder, listen)
-    except InputError as error:
-        raise InputError([p if p.file else p.at(file=name) for p in error.problems]) from error
-
-
-def _run_year(homestead: Homestead, folder: Path, listen: ProgressListener) -> YearRun:
     site = prepare_site(homestead.place, homestead.climate, folder)
     twin = unshaped_twin(homestead)
     total = 2 * len(homestead.buildings)
