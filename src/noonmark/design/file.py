@@ -53,6 +53,10 @@ class DesignFile:
 
         return InputError([placed(problem) for problem in error.problems])
 
+    def write(self, path: Path) -> None:
+        """Write the document, comments kept, in one step: whole or not at all."""
+        write_atomically(path, tomlkit.dumps(self.document))
+
 
 def load_design(path: Path, changes: Sequence[str] = ()) -> DesignFile:
     """Read a design file and apply `PATH=VALUE` changes without touching it.
