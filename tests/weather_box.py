@@ -22,6 +22,7 @@ from noonmark.design.model import Place
 from noonmark.envelope.modes import massless_element, wall_modes
 from noonmark.glazing.optics import pane_with_transmittance
 from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing, diffuse, plain_glazing
+from noonmark.shading.plates import Opening
 from noonmark.study.elements import Part, ground_part, outdoor_part
 from noonmark.study.landing import share_out
 from noonmark.study.site import Site
@@ -117,10 +118,10 @@ def _opaque(case: Case) -> list[Part]:
     parts = []
     for azimuth, length in LENGTHS.items():
         sun = wall_sun(azimuth, case.eave)
-        whole = {"left": 0.0, "width": length, "bottom": 0.0, "top": HEIGHT}
-        dome = sun.dome(**whole)
+        whole = Opening(0.0, length, 0.0, HEIGHT)
+        dome = sun.seen(whole).dome
         plane = sun.plane
-        received = (plane.beam + plane.circumsolar) * sun.lit(**whole)
+        received = (plane.beam + plane.circumsolar) * sun.lit(whole)
         received = received + plane.dome * dome + plane.horizon + plane.ground
         parts.append(
             outdoor_part(
@@ -169,10 +170,10 @@ def _windows(case: Case) -> tuple[list[Part], FloatArray, FloatArray]:
     unit, even, area = glazing(), diffuse(glazing()), WIDTH * (HEAD - SILL)
     for azimuth, left in case.windows:
         sun = wall_sun(azimuth, case.eave)
-        spot = {"left": left, "width": WIDTH, "bottom": SILL, "top": HEAD}
-        dome, plane, up = sun.dome(**spot), sun.plane, denver().sun
+        spot = Opening(left, WIDTH, SILL, HEAD - SILL)
+        dome, plane, up = sun.seen(spot).dome, sun.plane, denver().sun
         cosine = incidence_cosine(up.altitude, up.azimuth, 90.0, azimuth)
-        direct = (plane.beam + plane.circumsolar) * sun.lit(**spot)
+        direct = (plane.beam + plane.circumsolar) * sun.lit(spot)
         rest = plane.dome * dome + plane.horizon + plane.ground
         parts.append(
             outdoor_part(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from noonmark import catalog
-from noonmark.design.derived import WallFace, roof_triangle, wall_faces
+from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
 from noonmark.design.model import Building, Homestead, LayerPart
 from noonmark.design.quantities import spoken_length
 from noonmark.errors import InputError, Problem
@@ -33,7 +33,8 @@ def check_design(homestead: Homestead) -> list[Problem]:
         found = [p for rule in _FIRST for p in rule(homestead, name, building)]
         if not found and not problems:
             found = [p for rule in _THEN for p in _applied(rule, homestead, name, building)]
-        problems += found
+        # several rules may fail to look for the same reason
+        problems += [p for i, p in enumerate(found) if p not in found[:i]]
     return problems
 
 
@@ -218,6 +219,73 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
             )
 
 
+def _plates_below_soffit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Hoods and fins end below the soffit of an eave over them."""
+    soffit = roof_triangle(homestead, building).soffit
+    for index, window in enumerate(building.window, start=1):
+        if window.side not in ("sunny", "back") or building.eave.projection == 0.0:
+            continue
+        above = {
+            "hood": window.hood.gap if window.hood else 0.0,
+            "fins": window.fins.top if window.fins else 0.0,
+        }
+        for key, more in above.items():
+            top = window.head + more
+            if more > 0.0 and top > soffit + 1e-9:
+                values = {"top": spoken_length(top), "soffit": spoken_length(soffit)}
+                path = f"{name}.window.{index}.{key}"
+                yield Problem("design.plate_above_soffit", path=path, values=values)
+
+
+def _reveals_fit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """The glass lies inside the wall, where the wall's thickness is known."""
+    for face in wall_faces(building):
+        layers = homestead.construction[face.construction].layers
+        if any(layer.thickness is None for layer in layers):
+            continue
+        wall = thickness(homestead, face.construction)
+        for window in face.windows:
+            if window.reveal > wall:
+                values = {"read": spoken_length(window.reveal), "wall": spoken_length(wall)}
+                index = 1 + next(i for i, w in enumerate(building.window) if w is window)
+                path = f"{name}.window.{index}.reveal"
+                yield Problem("design.reveal_too_deep", path=path, values=values)
+
+
+def _lefts(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Windows with a place of their own are single, lie in the wall, and beside each other."""
+    for index, window in enumerate(building.window, start=1):
+        if window.left is not None and window.count != 1.0:
+            read = {"read": window.count}
+            yield Problem("design.left_of_many", path=f"{name}.window.{index}.left", values=read)
+    for face in wall_faces(building):
+        given = [window.left is not None for window in face.windows]
+        if any(given) and not all(given):
+            values = {"side": azimuth_name(face.azimuth)}
+            yield Problem("design.left_for_some", path=f"{name}.window", values=values)
+        elif any(given):
+            yield from _placed(name, face)
+
+
+def _placed(name: str, face: WallFace) -> Iterator[Problem]:
+    spots = [(window.left or 0.0, window) for window in face.windows]
+    side = azimuth_name(face.azimuth)
+    for index, (left, window) in enumerate(spots):
+        if left + window.width > face.length + 1e-9:
+            values = {
+                "side": side,
+                "right": spoken_length(left + window.width),
+                "wall": spoken_length(face.length),
+            }
+            yield Problem("design.window_past_wall", path=f"{name}.window", values=values)
+        for other, beside in spots[:index]:
+            apart = left >= other + beside.width - 1e-9 or other >= left + window.width - 1e-9
+            above = window.sill >= beside.head - 1e-9 or beside.sill >= window.head - 1e-9
+            if not (apart or above):
+                values = {"side": side, "left": spoken_length(left), "other": spoken_length(other)}
+                yield Problem("design.windows_overlap", path=f"{name}.window", values=values)
+
+
 def _windows_fit(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The windows of a wall stand beside or above each other inside it."""
     for face in wall_faces(building):
@@ -259,4 +327,12 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
 
 
 _FIRST: tuple[Rule, ...] = (_names, _plant_order, _walls, _partitions, _window_places)
-_THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
+_THEN: tuple[Rule, ...] = (
+    _inner_gain,
+    _window_heights,
+    _windows_fit,
+    _lefts,
+    _reveals_fit,
+    _eave_over_heads,
+    _plates_below_soffit,
+)
