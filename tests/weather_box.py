@@ -18,16 +18,16 @@ from noonmark.balance.enclosure import Year, run_year
 from noonmark.climate.tmy3 import read_tmy3
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import WallFace
-from noonmark.design.model import Place
+from noonmark.design.model import Place, Side
 from noonmark.envelope.modes import massless_element, wall_modes
 from noonmark.glazing.optics import pane_with_transmittance
-from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing, diffuse, plain_glazing
+from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing, plain_glazing
+from noonmark.inside.box import Box
 from noonmark.shading.plates import Opening
 from noonmark.study.elements import Part, ground_part, outdoor_part
-from noonmark.study.landing import share_out
+from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.site import Site
-from noonmark.study.sunny import INSIDE_GLASS_REFLECTANCE, EaveOver, WallSun
-from noonmark.sun.angles import incidence_cosine
+from noonmark.study.sunny import EaveOver, LetIn, WallSun
 from weather_samples import denver_file
 
 FloatArray = NDArray[np.float64]
@@ -104,9 +104,12 @@ def glazing() -> Glazing:
     return plain_glazing(panes, pane_thickness=thickness, gap_conductance=[gap])
 
 
+SIDES: dict[float, Side] = {180.0: "sunny", 90.0: "left", 0.0: "back", 270.0: "right"}
+
+
 def wall_sun(azimuth: float, eave: float) -> WallSun:
     face = WallFace(
-        "box", "wall", None, azimuth, LENGTHS[azimuth], HEIGHT, "", ABSORPTANCE, None, ()
+        "box", "wall", SIDES[azimuth], azimuth, LENGTHS[azimuth], HEIGHT, "", ABSORPTANCE, None, ()
     )
     over = EaveOver(HEIGHT, eave, 0.0, 0.0) if azimuth == 180.0 else None
     return WallSun(denver(), face, denver().plane(90.0, azimuth), over)
@@ -135,6 +138,7 @@ def _opaque(case: Case) -> list[Part]:
                 sky_view=0.5 * dome,
                 absorbed=ABSORPTANCE * received,
                 keeps=ABSORPTANCE,
+                place=sun.place,
             )
         )
     parts.append(
@@ -149,6 +153,7 @@ def _opaque(case: Case) -> list[Part]:
             sky_view=1.0,
             absorbed=ABSORPTANCE * denver().plane(0.0, 180.0).total,
             keeps=ABSORPTANCE,
+            place="ceiling",
         )
     )
     parts.append(
@@ -164,44 +169,51 @@ def _opaque(case: Case) -> list[Part]:
     return parts
 
 
-def _windows(case: Case) -> tuple[list[Part], FloatArray, FloatArray]:
-    """Return the glass with beam and scattered sun [W] past it."""
-    parts, beam, scattered = [], np.zeros(HOURS), np.zeros(HOURS)
-    unit, even, area = glazing(), diffuse(glazing()), WIDTH * (HEAD - SILL)
+def _windows(case: Case) -> tuple[list[Part], list[LetIn]]:
+    """Return the glass and the sun past it."""
+    parts, entered = [], []
+    unit, even, area = glazing(), glazing().from_outside.even, WIDTH * (HEAD - SILL)
     for azimuth, left in case.windows:
         sun = wall_sun(azimuth, case.eave)
         spot = Opening(left, WIDTH, SILL, HEAD - SILL)
-        dome, plane, up = sun.seen(spot).dome, sun.plane, denver().sun
-        cosine = incidence_cosine(up.altitude, up.azimuth, 90.0, azimuth)
-        direct = (plane.beam + plane.circumsolar) * sun.lit(spot)
+        dome, plane, lit = sun.seen(spot).dome, sun.plane, sun.lit(spot)
+        passed, outer, inner = sun.through(unit)
+        direct = (plane.beam + plane.circumsolar) * lit
         rest = plane.dome * dome + plane.horizon + plane.ground
-        parts.append(
-            outdoor_part(
-                denver(),
-                kind="window",
-                side=f"{azimuth:g}",
-                zone=0,
-                area=area,
-                modes=massless_element(1.0 / unit.resistance),
-                facing="wall",
-                sky_view=0.5 * dome,
-                absorbed=direct * unit.at(unit.absorbed_outer, cosine) + rest * even[1],
-                inside_source=direct * unit.at(unit.absorbed_inner, cosine) + rest * even[2],
-                keeps=0.0,
-                loses=1.0 - INSIDE_GLASS_REFLECTANCE,
-                emissivity=GLASS_EMISSIVITY,
-            )
+        glass = outdoor_part(
+            denver(),
+            kind="window",
+            side=f"{azimuth:g}",
+            zone=0,
+            area=area,
+            modes=massless_element(1.0 / unit.resistance),
+            facing="wall",
+            sky_view=0.5 * dome,
+            absorbed=direct * outer + rest * even[1],
+            inside_source=direct * inner + rest * even[2],
+            place=sun.place,
+            openings=(spot,),
+            glass=unit.from_inside,
+            emissivity=GLASS_EMISSIVITY,
         )
-        beam += area * direct * unit.at(unit.transmittance, cosine)
-        scattered += area * rest * even[0]
-    return parts, beam, scattered
+        parts.append(glass)
+        beam, scattered = area * direct * passed, area * rest * even[0]
+        entered.append(LetIn(sun, glass.faces[0], lit, beam, scattered))
+    return parts, entered
+
+
+def lit(case: Case) -> tuple[list[Part], list[Source]]:
+    """Return the parts of a case with the sun inside, and where it came from."""
+    glass, entered = _windows(case)
+    parts = [*_opaque(case), *glass]
+    sources = land([Box(8.0, 6.0, HEIGHT)], parts, entered)
+    return lit_parts(parts, sources), sources
 
 
 @cache
 def marched(name: str) -> Year:
     case = CASES[name]
-    glass, beam, scattered = _windows(case)
-    parts, _ = share_out([*_opaque(case), *glass], beam[None, :], scattered[None, :])
+    parts, _ = lit(case)
     night = (HOUR >= 18) | (HOUR < 7)
     zone = make_zone(
         HOURS,

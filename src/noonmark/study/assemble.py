@@ -11,7 +11,7 @@ from noonmark.air.leakage import leakage
 from noonmark.air.moist import SPECIFIC_HEAT, air_density
 from noonmark.balance.enclosure import Element, Zone
 from noonmark.climate.year import HOURS
-from noonmark.design.derived import WallFace, roof_triangle, wall_faces
+from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
 from noonmark.design.model import Building, Homestead
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
@@ -25,11 +25,12 @@ from noonmark.study.elements import (
     outdoor_part,
     partition_part,
 )
-from noonmark.study.landing import share_out
+from noonmark.study.landing import land, lit_parts
+from noonmark.study.layout import boxes_of
 from noonmark.study.site import Site
 from noonmark.study.slab import slab_parts
 from noonmark.study.sunny import (
-    GlassSun,
+    LetIn,
     WallSun,
     eave_over,
     placed_windows,
@@ -65,9 +66,7 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     """Return a building as a march needs it."""
     names = list(building.zone)
     parts: list[Part] = []
-    beam = np.zeros((len(names), HOURS))
-    scattered = np.zeros((len(names), HOURS))
-    by_side: list[dict[str, FloatArray]] = [{} for _ in names]
+    entered: list[LetIn] = []
     soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
         zone = names.index(face.zone)
@@ -76,33 +75,39 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
             other = names.index(face.next_to)
             area = face.length * face.height
             parts.append(
-                partition_part(zone=zone, other=other, area=area, modes=modes, hours=HOURS)
+                partition_part(
+                    zone=zone,
+                    other=other,
+                    area=area,
+                    modes=modes,
+                    hours=HOURS,
+                    place=face.side or "",
+                )
             )
             continue
-        found, entered = _outer_wall(homestead, building, site, face, zone, soffit)
+        found, let_in = _outer_wall(homestead, building, site, face, zone, soffit)
         parts += found
-        side = azimuth_name(face.azimuth)
-        for sun in entered:
-            beam[zone] += sun.beam
-            scattered[zone] += sun.scattered
-            before = by_side[zone].get(side, np.zeros(HOURS))
-            by_side[zone][side] = before + sun.beam + sun.scattered
+        entered += let_in
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
         parts += slab_parts(homestead, building, site, part, index)
-    parts, stays = share_out(parts, beam, scattered)
+    sources = land(boxes_of(building), parts, entered)
+    kept: list[dict[str, FloatArray]] = [{} for _ in names]
+    for light, source in zip(entered, sources, strict=True):
+        side = azimuth_name(light.sun.face.azimuth)
+        for zone, sides in enumerate(kept):
+            sides[side] = sides.get(side, np.zeros(HOURS)) + source.stays(zone)
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
-    kept = [
-        {side: power * stays[i] for side, power in sides.items()} for i, sides in enumerate(by_side)
-    ]
-    return Assembled(zones, parts, [sum(k.values(), np.zeros(HOURS)) for k in kept], kept)
+    solar = [sum(sides.values(), np.zeros(HOURS)) for sides in kept]
+    return Assembled(zones, lit_parts(parts, sources), solar, kept)
 
 
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
-) -> tuple[list[Part], list[GlassSun]]:
+) -> tuple[list[Part], list[LetIn]]:
     eave = eave_over(homestead, building, face, soffit)
-    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave)
+    thick = thickness(homestead, face.construction)
+    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave, thick)
     placed = placed_windows(sun)
     received, sky_share = siding_sun(sun, placed)
     parts = [
@@ -117,6 +122,7 @@ def _outer_wall(
             sky_view=0.5 * sky_share,
             absorbed=face.absorptance * received,
             keeps=ABSORPTANCE_WALLS,
+            place=sun.place,
         )
     ]
     entered = []
@@ -142,6 +148,7 @@ def _ceiling(
         sky_view=1.0,
         absorbed=building.roof.absorptance * site.plane(0.0, 180.0).total,
         keeps=ABSORPTANCE_CEILING,
+        place="ceiling",
     )
 
 
