@@ -5,10 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from noonmark import catalog
-from noonmark.design.derived import WallFace, roof_triangle, wall_faces
-from noonmark.design.model import Building, Homestead, LayerPart
+from noonmark.design.derived import (
+    WallFace,
+    material_of,
+    roof_triangle,
+    thickness,
+    wall_faces,
+)
+from noonmark.design.model import (
+    Building,
+    Cooling,
+    Fan,
+    GlazingUnit,
+    Homestead,
+    LayerPart,
+    SetBack,
+)
 from noonmark.design.quantities import spoken_length
 from noonmark.errors import InputError, Problem
+from noonmark.glazing.unit import GLASS_CONDUCTIVITY
 from noonmark.place.clock import standard_offset
 from noonmark.place.site import azimuth_name, check_coordinates
 from noonmark.sources.people import SENSIBLE_PER_PERSON
@@ -71,18 +86,28 @@ def _constructions(homestead: Homestead) -> Iterator[Problem]:
     for name, construction in homestead.construction.items():
         for index, layer in enumerate(construction.layers, start=1):
             path = f"construction.{name}.layers.{index}"
-            yield from (p.at(path=path) for p in _layer(layer))
+            yield from (p.at(path=path) for p in _layer(homestead, layer))
     for name, unit in homestead.glazing.items():
-        yield from (p.at(path=f"glazing.{name}.pane") for p in _known(catalog.Pane, unit.pane))
-        whole = None not in (unit.u_value, unit.shgc, unit.transmittance)
-        if whole == (unit.gaps is not None) and unit.panes > 1:
-            yield Problem("design.glazing_half", path=f"glazing.{name}")
-        elif unit.gaps is not None and len(unit.gaps) != unit.panes - 1:
-            values = {"panes": unit.panes, "gaps": len(unit.gaps)}
-            yield Problem("design.glazing_gaps", path=f"glazing.{name}", values=values)
+        yield from (p.at(path=f"glazing.{name}.{p.path}".rstrip(".")) for p in _glazing(unit))
 
 
-def _layer(layer: LayerPart) -> Iterator[Problem]:
+def _glazing(unit: GlazingUnit) -> Iterator[Problem]:
+    """A unit is known by its maker's values, by its gaps or by what resists between its panes."""
+    unknown = list(_known(catalog.Pane, unit.pane))
+    yield from (p.at(path="pane") for p in unknown)
+    whole = None not in (unit.u_value, unit.shgc, unit.transmittance)
+    ways = sum((whole, unit.gaps is not None, unit.resistance is not None))
+    if ways != 1 and (unit.panes > 1 or unit.resistance is not None):
+        yield Problem("design.glazing_half")
+    elif unit.gaps is not None and len(unit.gaps) != unit.panes - 1:
+        yield Problem("design.glazing_gaps", values={"panes": unit.panes, "gaps": len(unit.gaps)})
+    elif unit.resistance is not None and not unknown:
+        glass = unit.panes * catalog.find(catalog.Pane, unit.pane).thickness / GLASS_CONDUCTIVITY
+        if unit.panes == 1 or unit.resistance <= glass:
+            yield Problem("design.glazing_resistance", values={"limit": f"{glass:.3g} m2K/W"})
+
+
+def _layer(homestead: Homestead, layer: LayerPart) -> Iterator[Problem]:
     if (layer.material is None) == (layer.resistance is None):
         yield Problem("design.layer_half")
     elif layer.material is not None and layer.thickness is None:
@@ -99,12 +124,19 @@ def _layer(layer: LayerPart) -> Iterator[Problem]:
         yield Problem("design.layer_studs")
     for material in (layer.material, layer.studs):
         if material is not None:
-            yield from _known(catalog.Material, material)
+            yield from _material(homestead, material)
 
 
 def _known(kind: type, name: str) -> Iterator[Problem]:
     try:
         catalog.find(kind, name)
+    except InputError as error:
+        yield from error.problems
+
+
+def _material(homestead: Homestead, name: str) -> Iterator[Problem]:
+    try:
+        material_of(homestead, name)
     except InputError as error:
         yield from error.problems
 
@@ -117,6 +149,11 @@ def _names(homestead: Homestead, name: str, building: Building) -> Iterator[Prob
         "roof.construction": building.roof.construction,
         "floor.construction": building.floor.construction,
         **{f"wall.{i}.construction": w.construction for i, w in enumerate(building.wall, 1)},
+        **{
+            f"zone.{zone}.{key}": getattr(part, key)
+            for zone, part in building.zone.items()
+            for key in ("wall_construction", "roof_construction", "floor_construction")
+        },
     }
     for key, wanted in constructions.items():
         if wanted is not None and wanted not in homestead.construction:
@@ -137,7 +174,7 @@ def _names(homestead: Homestead, name: str, building: Building) -> Iterator[Prob
         for p in _known(catalog.Fuel, building.heating.fuel):
             yield p.at(path=f"{name}.heating.fuel")
     if building.floor.edge:
-        for p in _known(catalog.Material, building.floor.edge.material):
+        for p in _material(homestead, building.floor.edge.material):
             yield p.at(path=f"{name}.floor.edge.material")
 
 
@@ -181,7 +218,8 @@ def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Prob
 def _inner_gain(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """People and appliances warm it as those of a house do, not as an oven's."""
     use = building.use
-    gain = (use.people * SENSIBLE_PER_PERSON + use.appliances) / building.floor_area
+    area = sum(zone.floor_area for zone in building.zone.values() if zone.lived_in)
+    gain = (use.people * SENSIBLE_PER_PERSON + use.appliances + use.steady) / area
     if gain > MOST_INNER_GAIN:
         values = {
             "read": Quantity(gain, "power_density"),
@@ -211,7 +249,7 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
     """No soffit hangs below the head of a window under it."""
     soffit = roof_triangle(homestead, building).soffit
     for index, window in enumerate(building.window, start=1):
-        if window.side in ("sunny", "back") and window.head > soffit + 1e-9:
+        if window.side in building.eave.sides and window.head > soffit + 1e-9:
             values = {"head": spoken_length(window.head), "soffit": spoken_length(soffit)}
             yield Problem(
                 "design.soffit_below_head", path=f"{name}.window.{index}.head", values=values
@@ -249,6 +287,65 @@ def _plant_order(_: Homestead, name: str, building: Building) -> Iterator[Proble
         yield Problem("design.cools_while_heating", path=f"{name}.cooling.setpoint", values=values)
 
 
+def _setbacks(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """A set-back is lower than the set-point."""
+    for index, back in enumerate(building.heating.setback if building.heating else (), start=1):
+        if building.heating and back.setpoint >= building.heating.setpoint:
+            values = {
+                "read": Quantity(back.setpoint, "temperature"),
+                "heat": Quantity(building.heating.setpoint, "temperature"),
+            }
+            path = f"{name}.heating.setback.{index}.setpoint"
+            yield Problem("design.setback_above", path=path, values=values)
+
+
+def _clocks(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Hours of the day leave some time between them."""
+    back = building.heating.setback if building.heating else []
+    clocks: dict[str, Fan | SetBack | Cooling | None] = {
+        "air.fan": building.air.fan,
+        "cooling": building.cooling,
+        **{f"heating.setback.{index}": item for index, item in enumerate(back, start=1)},
+    }
+    for path, clock in clocks.items():
+        if clock and clock.begin % 24 == clock.end % 24 and (clock.begin, clock.end) != (0, 24):
+            values = {"begin": clock.begin, "end": clock.end}
+            yield Problem("design.no_hours", path=f"{name}.{path}", values=values)
+
+
+def _served(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Some zone is heated and some zone is lived in."""
+    for key in ("heated", "lived_in"):
+        if not any(getattr(zone, key) for zone in building.zone.values()):
+            yield Problem("design.nowhere", path=f"{name}.zone", values={"key": key})
+
+
+def _one_leakage(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Leaks are told by a blower door or as a steady exchange."""
+    if building.air.infiltration is not None and "leakage" in building.air.model_fields_set:
+        yield Problem("design.leakage_twice", path=f"{name}.air.infiltration")
+
+
+def _below(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Under a floor there is one temperature, or one a month."""
+    below = building.floor.below
+    if below is not None and len(below) not in (1, 12):
+        yield Problem(
+            "design.below_months", path=f"{name}.floor.below", values={"read": len(below)}
+        )
+
+
+def _flat_roof(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """A roof without attic lies flat; every roof reaches over the inside of the end walls."""
+    if not building.roof.attic and building.roof.pitch > 0.0:
+        read = Quantity(building.roof.pitch, "pitch")
+        yield Problem("design.flat_roof", path=f"{name}.roof.pitch", values={"read": read})
+    least = -thickness(homestead, building.wall_construction)
+    if building.eave.ends < least - 1e-9:
+        values = {"read": spoken_length(building.eave.ends), "limit": spoken_length(least)}
+        yield Problem("design.eave_ends", path=f"{name}.eave.ends", values=values)
+
+
 def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     values = {
         "side": azimuth_name(face.azimuth),
@@ -258,5 +355,22 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
-_FIRST: tuple[Rule, ...] = (_names, _plant_order, _walls, _partitions, _window_places)
-_THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
+_FIRST: tuple[Rule, ...] = (
+    _names,
+    _plant_order,
+    _setbacks,
+    _clocks,
+    _served,
+    _one_leakage,
+    _below,
+    _walls,
+    _partitions,
+    _window_places,
+)
+_THEN: tuple[Rule, ...] = (
+    _inner_gain,
+    _window_heights,
+    _windows_fit,
+    _flat_roof,
+    _eave_over_heads,
+)

@@ -23,10 +23,8 @@ FloatArray = NDArray[np.float64]
 INSIDE_TEMPERATURE = 20.0
 """Temperature at which the long-wave exchange inside is linearised [degC]."""
 
-ABSORPTANCE_WALLS = 0.4
-ABSORPTANCE_CEILING = 0.3
 ABSORPTANCE_CARPET = 0.6
-"""Light paint, white ceiling, mid-tone carpet for the sun (common practice, no source)."""
+"""Mid-tone carpet for the sun (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -103,7 +101,7 @@ def ground_part(
     temperature: FloatArray,
     keeps: float,
 ) -> Part:
-    """Return a floor on the ground: `conductance` [W/m2K] to `temperature` (h,) [degC] below."""
+    """Return a floor with `conductance` [W/m2K] to a `temperature` (h,) [degC] below it."""
     film = np.full_like(temperature, conductance)
     element = Element(
         name="floor",
@@ -119,7 +117,9 @@ def ground_part(
     return Part("floor", "", element, (InsideFace(zone, area, keeps),))
 
 
-def partition_part(*, zone: int, other: int, area: float, modes: WallModes, hours: int) -> Part:
+def partition_part(
+    *, zone: int, other: int, area: float, modes: WallModes, hours: int, keeps: float
+) -> Part:
     """Return a wall between two zones."""
     convection, radiation = inside_convection("wall"), inside_radiation()
     nothing = np.zeros(hours)
@@ -136,8 +136,8 @@ def partition_part(*, zone: int, other: int, area: float, modes: WallModes, hour
         zone_outside=other,
     )
     faces = (
-        InsideFace(zone, area, ABSORPTANCE_WALLS),
-        InsideFace(other, area, ABSORPTANCE_WALLS, outer_side=True),
+        InsideFace(zone, area, keeps),
+        InsideFace(other, area, keeps, outer_side=True),
     )
     return Part("partition", "", element, faces)
 

@@ -104,7 +104,7 @@ class BuildingYear:
     peak_cooling_w: float = derived("W", "largest hourly means of all coolers, added")
     temp_min_c: float = derived("degC", "lowest operative temperature of any zone")
     temp_max_c: float = described("degC", "highest operative temperature of any zone")
-    hours_above_26_c: float = described("h", "hours above 26 degC in the warmest zone")
+    hours_above_26_c: float = described("h", "hours above 26 degC, warmest zone lived in")
     fuel: FuelYear | None = described("", "what the year burns; null without a heater")
     zones: tuple[ZoneYear, ...] = described("", "its zones")
     closure_error: float = described("", "energy left unexplained over energy moved")

@@ -60,7 +60,7 @@ def zone_year(
     )
     return ZoneYear(
         name=zone.name,
-        floor_area_m2=part.length * part.width,
+        floor_area_m2=part.floor_area,
         heating_kwh=yearly_kwh(heat),
         cooling_kwh=yearly_kwh(cool),
         peak_heating_w=float(heat.max()),
@@ -131,7 +131,7 @@ def building_tree(
 ) -> BuildingYear:
     """Return the year of a building from its zones; `closure` is `closure_error`."""
     heating = sum(zone.heating_kwh for zone in zones)
-    above = max(zone.hours_above_26_c for zone in zones)
+    above = max(z.hours_above_26_c for z in zones if building.zone[z.name].lived_in)
     glass: dict[str, float] = defaultdict(float)
     for face in wall_faces(building):
         if face.windows:
