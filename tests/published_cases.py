@@ -8,7 +8,6 @@ from functools import cache
 from pathlib import Path
 
 import numpy as np
-import pytest
 from numpy.typing import NDArray
 
 from noonmark.balance.enclosure import Year
@@ -78,8 +77,6 @@ def changes() -> dict[str, list[str]]:
 @cache
 def design(case: str) -> Homestead:
     """Return the design of a case."""
-    if case not in changes():
-        pytest.skip(f"case {case} is not in cases.toml")
     return load_design(FOLDER / "box.toml", changes()[case]).homestead
 
 

@@ -33,6 +33,7 @@ def also_wall(entry: dict[str, object]) -> Edit:
 
 HEMP = {"conductivity": 0.07, "density": 330, "specific_heat": 1500}
 NIGHT = {"from": 22, "to": 6, "setpoint": "16 C"}
+ONE = put("house.window.0.count", 1)
 MAKERS: dict[str, object] = {"u_value": 1.1, "shgc": 0.6, "transmittance": 0.5}
 
 CASES: list[tuple[str, str, Edit, Edit]] = [
@@ -423,6 +424,48 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "house.window.1.head",
         together(HIGH_HEAD, put("house.eave.soffit_height", "8 ft 6 in")),
         together(HIGH_HEAD, put("house.eave.soffit_height", "8 ft 9 in")),
+    ),
+    (
+        "design.plate_above_soffit",
+        "house.window.1.hood",
+        put("house.window.0.hood", {"projection": 0.5, "gap": 0.6}),
+        put("house.window.0.hood", {"projection": 0.5, "gap": 0.5}),
+    ),
+    (
+        "design.plate_above_soffit",
+        "house.window.1.fins",
+        put("house.window.0.fins", {"projection": 0.5, "top": 0.6}),
+        put("house.window.2.fins", {"projection": 0.5, "top": 0.6}),
+    ),
+    (
+        "design.reveal_too_deep",
+        "house.window.1.reveal",
+        put("house.window.0.reveal", "12 in"),
+        put("house.window.0.reveal", "11 in"),
+    ),
+    (
+        "design.left_of_many",
+        "house.window.1.left",
+        together(put("house.window.0.left", 1), put("house.window.1.left", 9)),
+        together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 9)),
+    ),
+    (
+        "design.left_for_some",
+        "house.window",
+        put("house.window.1.left", 9),
+        put("house.window.2.left", 2),
+    ),
+    (
+        "design.window_past_wall",
+        "house.window",
+        put("house.window.2.left", "7.1 m"),
+        put("house.window.2.left", "7.0 m"),
+    ),
+    (
+        "design.windows_overlap",
+        "house.window",
+        together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 2)),
+        together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 3)),
     ),
     (
         "design.heel_and_soffit",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from noonmark import catalog
+from noonmark.design import plant_checks
 from noonmark.design.derived import (
     WallFace,
     material_of,
@@ -14,19 +15,15 @@ from noonmark.design.derived import (
 )
 from noonmark.design.model import (
     Building,
-    Cooling,
-    Fan,
     GlazingUnit,
     Homestead,
     LayerPart,
-    SetBack,
 )
 from noonmark.design.quantities import spoken_length
 from noonmark.errors import InputError, Problem
 from noonmark.glazing.unit import GLASS_CONDUCTIVITY
 from noonmark.place.clock import standard_offset
 from noonmark.place.site import azimuth_name, check_coordinates
-from noonmark.sources.people import SENSIBLE_PER_PERSON
 from noonmark.units import Quantity
 
 THINNEST_LAYER = 1e-4
@@ -34,9 +31,6 @@ THINNEST_LAYER = 1e-4
 
 LEAST_RESISTANCE = 1e-3
 """A layer given by a resistance below this [m2K/W] resists nothing (common practice)."""
-
-MOST_INNER_GAIN = 50.0
-"""Heat of people and appliances no house exceeds over a year [W/m2] (common practice: 3 to 10)."""
 
 Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 
@@ -48,7 +42,8 @@ def check_design(homestead: Homestead) -> list[Problem]:
         found = [p for rule in _FIRST for p in rule(homestead, name, building)]
         if not found and not problems:
             found = [p for rule in _THEN for p in _applied(rule, homestead, name, building)]
-        problems += found
+        # several rules may fail to look for the same reason
+        problems += [p for i, p in enumerate(found) if p not in found[:i]]
     return problems
 
 
@@ -215,19 +210,6 @@ def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Prob
             yield Problem("design.window_side_or_wall", path=f"{name}.window.{index}")
 
 
-def _inner_gain(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """People and appliances warm it as those of a house do, not as an oven's."""
-    use = building.use
-    area = sum(zone.floor_area for zone in building.zone.values() if zone.lived_in)
-    gain = (use.people * SENSIBLE_PER_PERSON + use.appliances + use.steady) / area
-    if gain > MOST_INNER_GAIN:
-        values = {
-            "read": Quantity(gain, "power_density"),
-            "limit": Quantity(MOST_INNER_GAIN, "power_density"),
-        }
-        yield Problem("design.inner_gain", path=f"{name}.use", values=values)
-
-
 def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The head stands above the sill, and under the header that carries the roof."""
     for index, window in enumerate(building.window, start=1):
@@ -256,6 +238,73 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
             )
 
 
+def _plates_below_soffit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Hoods and fins end below the soffit of an eave over them."""
+    soffit = roof_triangle(homestead, building).soffit
+    for index, window in enumerate(building.window, start=1):
+        if window.side not in building.eave.sides or building.eave.projection == 0.0:
+            continue
+        above = {
+            "hood": window.hood.gap if window.hood else 0.0,
+            "fins": window.fins.top if window.fins else 0.0,
+        }
+        for key, more in above.items():
+            top = window.head + more
+            if more > 0.0 and top > soffit + 1e-9:
+                values = {"top": spoken_length(top), "soffit": spoken_length(soffit)}
+                path = f"{name}.window.{index}.{key}"
+                yield Problem("design.plate_above_soffit", path=path, values=values)
+
+
+def _reveals_fit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """The glass lies inside the wall, where the wall's thickness is known."""
+    for face in wall_faces(building):
+        layers = homestead.construction[face.construction].layers
+        if any(layer.thickness is None for layer in layers):
+            continue
+        wall = thickness(homestead, face.construction)
+        for window in face.windows:
+            if window.reveal > wall:
+                values = {"read": spoken_length(window.reveal), "wall": spoken_length(wall)}
+                index = 1 + next(i for i, w in enumerate(building.window) if w is window)
+                path = f"{name}.window.{index}.reveal"
+                yield Problem("design.reveal_too_deep", path=path, values=values)
+
+
+def _lefts(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Windows with a place of their own are single, lie in the wall, and beside each other."""
+    for index, window in enumerate(building.window, start=1):
+        if window.left is not None and window.count != 1.0:
+            read = {"read": window.count}
+            yield Problem("design.left_of_many", path=f"{name}.window.{index}.left", values=read)
+    for face in wall_faces(building):
+        given = [window.left is not None for window in face.windows]
+        if any(given) and not all(given):
+            values = {"side": azimuth_name(face.azimuth)}
+            yield Problem("design.left_for_some", path=f"{name}.window", values=values)
+        elif any(given):
+            yield from _placed(name, face)
+
+
+def _placed(name: str, face: WallFace) -> Iterator[Problem]:
+    spots = [(window.left or 0.0, window) for window in face.windows]
+    side = azimuth_name(face.azimuth)
+    for index, (left, window) in enumerate(spots):
+        if left + window.width > face.length + 1e-9:
+            values = {
+                "side": side,
+                "right": spoken_length(left + window.width),
+                "wall": spoken_length(face.length),
+            }
+            yield Problem("design.window_past_wall", path=f"{name}.window", values=values)
+        for other, beside in spots[:index]:
+            apart = left >= other + beside.width - 1e-9 or other >= left + window.width - 1e-9
+            above = window.sill >= beside.head - 1e-9 or beside.sill >= window.head - 1e-9
+            if not (apart or above):
+                values = {"side": side, "left": spoken_length(left), "other": spoken_length(other)}
+                yield Problem("design.windows_overlap", path=f"{name}.window", values=values)
+
+
 def _windows_fit(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The windows of a wall stand beside or above each other inside it."""
     for face in wall_faces(building):
@@ -271,68 +320,6 @@ def _stacked(face: WallFace) -> bool:
     """Return whether some windows of the wall stand above others."""
     lowest_head = min(window.head for window in face.windows)
     return any(window.sill >= lowest_head for window in face.windows)
-
-
-def _plant_order(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Heater, opened windows and cooler do not work against each other."""
-    heating, cooling = building.heating, building.cooling
-    if heating is None:
-        return
-    warm = Quantity(heating.setpoint, "temperature")
-    if building.air.open_air_changes > 0.0 and building.air.open_above <= heating.setpoint:
-        values = {"open": Quantity(building.air.open_above, "temperature"), "heat": warm}
-        yield Problem("design.opens_while_heating", path=f"{name}.air.open_above", values=values)
-    if cooling is not None and cooling.setpoint <= heating.setpoint:
-        values = {"cool": Quantity(cooling.setpoint, "temperature"), "heat": warm}
-        yield Problem("design.cools_while_heating", path=f"{name}.cooling.setpoint", values=values)
-
-
-def _setbacks(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """A set-back is lower than the set-point."""
-    for index, back in enumerate(building.heating.setback if building.heating else (), start=1):
-        if building.heating and back.setpoint >= building.heating.setpoint:
-            values = {
-                "read": Quantity(back.setpoint, "temperature"),
-                "heat": Quantity(building.heating.setpoint, "temperature"),
-            }
-            path = f"{name}.heating.setback.{index}.setpoint"
-            yield Problem("design.setback_above", path=path, values=values)
-
-
-def _clocks(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Hours of the day leave some time between them."""
-    back = building.heating.setback if building.heating else []
-    clocks: dict[str, Fan | SetBack | Cooling | None] = {
-        "air.fan": building.air.fan,
-        "cooling": building.cooling,
-        **{f"heating.setback.{index}": item for index, item in enumerate(back, start=1)},
-    }
-    for path, clock in clocks.items():
-        if clock and clock.begin % 24 == clock.end % 24 and (clock.begin, clock.end) != (0, 24):
-            values = {"begin": clock.begin, "end": clock.end}
-            yield Problem("design.no_hours", path=f"{name}.{path}", values=values)
-
-
-def _served(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Some zone is heated and some zone is lived in."""
-    for key in ("heated", "lived_in"):
-        if not any(getattr(zone, key) for zone in building.zone.values()):
-            yield Problem("design.nowhere", path=f"{name}.zone", values={"key": key})
-
-
-def _one_leakage(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Leaks are told by a blower door or as a steady exchange."""
-    if building.air.infiltration is not None and "leakage" in building.air.model_fields_set:
-        yield Problem("design.leakage_twice", path=f"{name}.air.infiltration")
-
-
-def _below(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Under a floor there is one temperature, or one a month."""
-    below = building.floor.below
-    if below is not None and len(below) not in (1, 12):
-        yield Problem(
-            "design.below_months", path=f"{name}.floor.below", values={"read": len(below)}
-        )
 
 
 def _flat_roof(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
@@ -357,20 +344,23 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
 
 _FIRST: tuple[Rule, ...] = (
     _names,
-    _plant_order,
-    _setbacks,
-    _clocks,
-    _served,
-    _one_leakage,
-    _below,
+    plant_checks.plant_order,
+    plant_checks.setbacks,
+    plant_checks.clocks,
+    plant_checks.served,
+    plant_checks.one_leakage,
+    plant_checks.below,
     _walls,
     _partitions,
     _window_places,
 )
 _THEN: tuple[Rule, ...] = (
-    _inner_gain,
+    plant_checks.inner_gain,
     _window_heights,
     _windows_fit,
+    _lefts,
+    _reveals_fit,
     _flat_roof,
     _eave_over_heads,
+    _plates_below_soffit,
 )

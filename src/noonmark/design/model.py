@@ -155,10 +155,30 @@ class Wall(Part):
     next_to: str | None = None
 
 
+class Hood(Part):
+    """A level plate over a window, from the wall's outside face."""
+
+    projection: Annotated[Length, Field(gt=0.0, le=4.0)]
+    gap: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.0
+    left: Annotated[Length, Field(ge=0.0, le=20.0)] = 0.0
+    right: Annotated[Length, Field(ge=0.0, le=20.0)] = 0.0
+
+
+class Fins(Part):
+    """An upright plate on either side of a window, from the wall's outside face."""
+
+    projection: Annotated[Length, Field(gt=0.0, le=4.0)]
+    gap: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.0
+    top: Annotated[Length, Field(ge=0.0, le=10.0)] = 0.0
+    bottom: Annotated[Length, Field(ge=0.0, le=10.0)] = 0.0
+
+
 class Window(Part):
     """One or `count` equal windows in one wall; width and heights are rough sizes.
 
-    A file holds whole windows; the unshaped twin spreads parts of one over the sides.
+    They are spread evenly along the wall, in the order of the file, unless every
+    window of the wall has its `left`. A file holds whole windows; the unshaped
+    twin spreads parts of one over the sides.
     """
 
     name: str | None = None
@@ -169,6 +189,10 @@ class Window(Part):
     head: Height
     sill: Height
     count: Annotated[float, Field(gt=0.0, le=50.0)] = 1.0
+    left: Annotated[Length, Field(ge=0.0, le=200.0)] | None = None
+    reveal: Annotated[Length, Field(ge=0.0, le=1.0)] = 0.0
+    hood: Hood | None = None
+    fins: Fins | None = None
     glazing: str
     frame: str = "wood"
     casements: Annotated[int, Field(ge=1, le=6)] = 1
