@@ -16,6 +16,7 @@ from hypothesis import settings
 from command_line import Run
 from mutants import SAMPLE
 from noonmark.cli.app import run_words
+from validation_page import page
 
 # the same examples every time, so that main stays green; HYPOTHESIS_PROFILE=explore seeks new ones
 settings.register_profile("fixed", derandomize=True)
@@ -109,43 +110,10 @@ def pytest_sessionfinish(session: pytest.Session) -> None:
     if rows and session.config.option.markexpr == "validation":
         REPORT.parent.mkdir(exist_ok=True)
         _write(REPORT, json.dumps(rows, indent=1))
-        _write(REPORT.with_suffix(".md"), _page(rows, _not_run_lines()))
+        _write(REPORT.with_suffix(".md"), page(rows, _not_run_lines()))
 
 
 def _write(path: Path, text: str) -> None:
     partial = path.with_suffix(f"{path.suffix}.part")
     partial.write_text(text + "\n", "utf-8")
     partial.replace(path)
-
-
-def _page(rows: list[dict[str, Any]], not_run: list[str]) -> str:
-    """Return the rows as a page: checks first, then what only informs; misses on top of each."""
-    checks = [row for row in rows if not row["informs"]]
-    others = [row for row in rows if row["informs"]]
-    held, inside = (sum(row["holds"] for row in part) for part in (checks, others))
-    lines = ["# Checked against others", "", f"{len(checks)} checks, {held} hold."]
-    lines += [f"\n{line[0].upper()}{line[1:]}." for line in not_run]
-    lines += _table(checks)
-    if others:
-        lines += ["", "## For information", "", f"{len(others)} values, {inside} inside."]
-        lines += _table(others)
-    return "\n".join(lines)
-
-
-def _table(rows: list[dict[str, Any]]) -> list[str]:
-    lines = ["", "| holds | id | wanted | got | status | source |", "|---|---|---|---|---|---|"]
-    for row in sorted(rows, key=lambda row: (row["holds"], row["topic"], row["id"])):
-        sign = "yes" if row["holds"] else "NO"
-        cells = (sign, row["id"], wanted(row), f"{row['got']:.6g}", row["status"], row["source"])
-        lines.append("| " + " | ".join(str(cell).replace("|", "/") for cell in cells) + " |")
-    return lines
-
-
-def wanted(row: dict[str, Any]) -> str:
-    """Return what a row should be, in words."""
-    if "expected" in row:
-        return str(row["expected"])
-    ends = ("at least", "low"), ("at most", "high")
-    if "low" in row and "high" in row:
-        return f"{row['low']} to {row['high']}"
-    return " ".join(f"{word} {row[end]}" for word, end in ends if end in row)

@@ -7,12 +7,16 @@ edition are from memory and inform: docs/validation.md shows every one, misses t
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
+from command_line import Run
 from noonmark.design.checks import check_design
-from published_cases import changes, design, incident, let_in, year
+from published_cases import FOLDER, changes, design, incident, let_in, year
+from weather_samples import denver_file
 
 pytestmark = pytest.mark.validation
 
@@ -215,3 +219,14 @@ def test_sun_through_the_glass(
 @pytest.mark.parametrize("case", changes())
 def test_every_case_is_a_sound_design(case: str) -> None:
     assert check_design(design(case)) == []
+
+
+def test_a_user_runs_the_box_beside_its_weather(run: Run, tmp_path: Path) -> None:
+    weather = denver_file()
+    for file in (FOLDER / "box.toml", weather):
+        (tmp_path / file.name).write_bytes(file.read_bytes())
+    words = [word for change in changes()["910"] for word in ("--set", change)]
+    code, out, err = run("run", tmp_path / "box.toml", "--json", *words)
+    assert (code, err) == (0, "")
+    (box,) = json.loads(out)["buildings"]
+    assert box["heating_kwh"] == pytest.approx(1e3 * year("910").heating)
