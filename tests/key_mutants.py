@@ -93,6 +93,8 @@ def flat_roof(chance: Chance, data: Data) -> None:
 
 def floor_over(chance: Chance, data: Data) -> None:
     months = [chance.choice(["10 C", 5, "-3 C", 20]) for _ in range(12)]
+    if chance.random() < 0.8:
+        data["house"]["floor"].pop("edge", None)
     data["house"]["floor"]["below"] = chance.choice(
         ["10 C", -60, 60, 61, [10], [], [10, 10], months, [*months, 1], [[1]], {}, "cold", [1e300]]
     )

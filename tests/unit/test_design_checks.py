@@ -31,6 +31,7 @@ def also_wall(entry: dict[str, object]) -> Edit:
     return lambda data: data["house"]["wall"].append(entry)
 
 
+NO_EDGE = drop("house.floor.edge")
 HEMP = {"conductivity": 0.07, "density": 330, "specific_heat": 1500}
 NIGHT = {"from": 22, "to": 6, "setpoint": "16 C"}
 ONE = put("house.window.0.count", 1)
@@ -240,20 +241,26 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
     (
         "design.below_months",
         "house.floor.below",
-        put("house.floor.below", [10, 11]),
-        put("house.floor.below", [10] * 12),
+        together(NO_EDGE, put("house.floor.below", [10, 11])),
+        together(NO_EDGE, put("house.floor.below", [10] * 12)),
     ),
     (
         "design.below_months",
         "house.floor.below",
-        put("house.floor.below", []),
-        put("house.floor.below", "50 F"),
+        together(NO_EDGE, put("house.floor.below", [])),
+        together(NO_EDGE, put("house.floor.below", "50 F")),
     ),
     (
         "units.unreadable",
         "house.floor.below.2",
-        put("house.floor.below", ["10 C", "cold", *["10 C"] * 10]),
-        put("house.floor.below", ["10 C"]),
+        together(NO_EDGE, put("house.floor.below", ["10 C", "cold", *["10 C"] * 10])),
+        together(NO_EDGE, put("house.floor.below", ["10 C"])),
+    ),
+    (
+        "design.below_edge",
+        "house.floor.edge",
+        put("house.floor.below", "10 C"),
+        together(NO_EDGE, put("house.floor.below", "10 C")),
     ),
     (
         # 100 m2, two people 140 W: 50 W/m2 are 5 kW

@@ -55,6 +55,13 @@ def test_change_of_one_value(change: str, read: Any, value: object) -> None:
     assert read(changed(change)) == pytest.approx(value)
 
 
+def test_wrong_word_within_a_changed_table_is_one_of_the_change() -> None:
+    change = 'house.heating.setback=[{from = 22, to = 6, setpoint = "cold"}]'
+    (problem,) = refused(SAMPLE, [change])
+    assert problem.path == "house.heating.setback.1.setpoint"
+    assert problem.file == f"--set {change}"
+
+
 def test_zone_put_in_comes_after_those_there() -> None:
     """Windows without a zone lie in the first one, which must stay the first."""
     change = 'house.zone.loft={length = "8 m", width = "4 m", height = "2.6 m"}'

@@ -21,6 +21,7 @@ HEAT = 965.8
 """0.9600 kg/m3 at 1876 m and 20 C, times 1006 J/kgK [J/m3K]."""
 
 AREA, HEIGHT = 100.0, 9 * 0.3048
+NO_EDGE_NO_CARPET = (drop("house.floor.edge"), drop("house.floor.carpet"))
 HOUR = np.arange(8760) % 24
 
 
@@ -159,7 +160,7 @@ def setpoints() -> np.ndarray:
 
 def test_constructions_of_a_zone() -> None:
     own = {"wall_construction": "slab", "roof_construction": "wall", "floor_construction": "wall"}
-    found = ready(sun_room(**own), put("house.floor.below", "10 C"), drop("house.floor.carpet"))
+    found = ready(sun_room(**own), put("house.floor.below", "10 C"), *NO_EDGE_NO_CARPET)
     walls = {round(u_value(part), 6) for part in parts(found, "wall", 1)}
     (slab,) = {round(u_value(part), 6) for part in parts(found, "floor", 0)}
     assert walls == {slab}
@@ -187,7 +188,7 @@ def test_joists_without_heel_lie_on_the_plate() -> None:
 def test_floor_over_a_given_temperature() -> None:
     months = [float(m) for m in range(1, 13)]
     for below, wanted in ((["10 C"], [10.0] * 12), (months, months)):
-        found = ready(put("house.floor.below", below))
+        found = ready(put("house.floor.below", below), drop("house.floor.edge"))
         bare, carpeted = parts(found, "floor")
         for floor in (bare, carpeted):
             temperature = floor.element.outside_drive / floor.element.outside_film

@@ -67,12 +67,16 @@ def one_leakage(_: Homestead, name: str, building: Building) -> Iterator[Problem
 
 
 def below(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Under a floor there is one temperature, or one a month."""
+    """Under a floor there is one temperature, or one a month, or the ground with its edge."""
     below = building.floor.below
-    if below is not None and len(below) not in (1, 12):
+    if below is None:
+        return
+    if len(below) not in (1, 12):
         yield Problem(
             "design.below_months", path=f"{name}.floor.below", values={"read": len(below)}
         )
+    if building.floor.edge is not None:
+        yield Problem("design.below_edge", path=f"{name}.floor.edge")
 
 
 def inner_gain(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
