@@ -182,7 +182,7 @@ def test_incident_sun(
     record(
         f"incident_{plane}",
         TOPIC,
-        "Perez et al. 1990 on the same weather by an independent program, albedo 0.2",
+        "Perez et al. 1990 on the same weather by a separate trial program, albedo 0.2",
         "computed",
         expected=expected,
         tol=0.015 * expected,
@@ -207,7 +207,7 @@ def test_sun_through_the_glass(
     record(
         f"transmitted_{name}",
         TOPIC,
-        "a small independent model of the box on the same weather; 5 %",
+        "a separate small model of the box on the same weather; 5 %",
         "computed",
         expected=expected,
         tol=0.05 * expected,
