@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,23 +13,18 @@ from noonmark.air.moist import SPECIFIC_HEAT, air_density
 from noonmark.balance.enclosure import Element, Zone
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
-from noonmark.design.model import Building, Homestead
+from noonmark.design.model import Building, Cooling, Heating, Homestead, Use
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
 from noonmark.place.site import azimuth_name
-from noonmark.sources.people import household_gain
+from noonmark.sources.people import InternalGain, household_gain
+from noonmark.sources.schedule import hours_between, set_back
 from noonmark.study.constructions import layers_of, modes_of
-from noonmark.study.elements import (
-    ABSORPTANCE_CEILING,
-    ABSORPTANCE_WALLS,
-    Part,
-    outdoor_part,
-    partition_part,
-)
-from noonmark.study.landing import land, lit_parts
+from noonmark.study.elements import Part, outdoor_part, partition_part
+from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
 from noonmark.study.site import Site
-from noonmark.study.slab import slab_parts
+from noonmark.study.slab import floor_parts
 from noonmark.study.sunny import (
     LetIn,
     WallSun,
@@ -49,12 +45,39 @@ _DESIGN_AIR = 20.0
 
 @dataclass(frozen=True)
 class Assembled:
-    """Zones and parts ready to march; `solar` (z, h) [W] sun kept inside, `by_side` its origin."""
+    """Zones and parts ready to march.
+
+    `entered` is what each window entry lets in, `sources` where it ends.
+    """
 
     zones: list[Zone]
     parts: list[Part]
-    solar: list[FloatArray]
-    by_side: list[dict[str, FloatArray]]
+    entered: list[LetIn]
+    sources: list[Source]
+
+    @cached_property
+    def by_side(self) -> list[dict[str, FloatArray]]:
+        """Return for each zone the sun kept inside, by the side it came from (h,) [W]."""
+        kept: list[dict[str, FloatArray]] = [{} for _ in self.zones]
+        for light, source in zip(self.entered, self.sources, strict=True):
+            side = azimuth_name(light.sun.face.azimuth)
+            for zone, sides in enumerate(kept):
+                sides[side] = sides.get(side, np.zeros(HOURS)) + source.stays(zone)
+        return kept
+
+    @property
+    def let_in(self) -> list[dict[str, FloatArray]]:
+        """Return for each zone the sun past its outside glass, by side (h,) [W]."""
+        came: list[dict[str, FloatArray]] = [{} for _ in self.zones]
+        for light in self.entered:
+            sides, side = came[light.face.zone], azimuth_name(light.sun.face.azimuth)
+            sides[side] = sides.get(side, np.zeros(HOURS)) + light.beam + light.scattered
+        return came
+
+    @property
+    def solar(self) -> list[FloatArray]:
+        """Return for each zone all the sun kept inside (h,) [W]."""
+        return [sum(sides.values(), np.zeros(HOURS)) for sides in self.by_side]
 
     @property
     def elements(self) -> list[Element]:
@@ -81,6 +104,7 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
                     area=area,
                     modes=modes,
                     hours=HOURS,
+                    keeps=building.inside.walls,
                     place=face.side or "",
                 )
             )
@@ -90,16 +114,10 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
         entered += let_in
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
-        parts += slab_parts(homestead, building, site, part, index)
+        parts += floor_parts(homestead, building, site, part, index)
     sources = land(boxes_of(building), parts, entered)
-    kept: list[dict[str, FloatArray]] = [{} for _ in names]
-    for light, source in zip(entered, sources, strict=True):
-        side = azimuth_name(light.sun.face.azimuth)
-        for zone, sides in enumerate(kept):
-            sides[side] = sides.get(side, np.zeros(HOURS)) + source.stays(zone)
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
-    solar = [sum(sides.values(), np.zeros(HOURS)) for sides in kept]
-    return Assembled(zones, lit_parts(parts, sources), solar, kept)
+    return Assembled(zones, lit_parts(parts, sources), entered, sources)
 
 
 def _outer_wall(
@@ -121,7 +139,7 @@ def _outer_wall(
             facing="wall",
             sky_view=0.5 * sky_share,
             absorbed=face.absorptance * received,
-            keeps=ABSORPTANCE_WALLS,
+            keeps=building.inside.walls,
             place=sun.place,
         )
     ]
@@ -136,30 +154,31 @@ def _outer_wall(
 def _ceiling(
     homestead: Homestead, building: Building, site: Site, zone: ZonePart, index: int
 ) -> Part:
-    layers = layers_of(homestead, building.roof.construction, "upward")
+    roof = building.roof
+    layers = layers_of(homestead, zone.roof_construction or roof.construction, "upward")
+    attic = [resistance_layer(ATTIC_RESISTANCE)] if roof.attic else []
     return outdoor_part(
         site,
         kind="roof",
         side="",
         zone=index,
-        area=zone.length * zone.width,
-        modes=modes_of([*layers, resistance_layer(ATTIC_RESISTANCE)]),
+        area=zone.floor_area,
+        modes=modes_of([*layers, *attic]),
         facing="ceiling",
         sky_view=1.0,
-        absorbed=building.roof.absorptance * site.plane(0.0, 180.0).total,
-        keeps=ABSORPTANCE_CEILING,
+        absorbed=roof.absorptance * site.plane(0.0, 180.0).total,
+        keeps=building.inside.ceiling,
         place="ceiling",
     )
 
 
 def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
-    air, use = building.air, building.use
-    area = part.length * part.width
-    volume = area * part.height
+    air = building.air
+    volume = part.floor_area * part.height
     density = air_density(standard_pressure(site.place.altitude), _DESIGN_AIR)
     heat = density * SPECIFIC_HEAT
-    share = area / building.floor_area
-    gain = household_gain(people=use.people * share, appliances=use.appliances * share)
+    share = building.use_share(part)
+    gain = _gain(building.use, share)
     leak = leakage(
         air_changes_50=air.leakage,
         volume=volume,
@@ -168,29 +187,62 @@ def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
         shelter=air.shelter,
     )
     every = np.ones(HOURS)
-    fresh_air = air.ventilation * share * density
-    heating, cooling = building.heating, building.cooling
+    ventilation = air.ventilation * share * density
+    unmixed = every * ((air.infiltration or 0.0) * volume / 3600.0 * density)
+    if air.fan is not None:
+        runs = hours_between(air.fan.begin, air.fan.end)
+        unmixed += runs * (air.fan.airflow * share * density)
     return Zone(
         name=name,
-        air_capacity=part.furniture * area + heat * volume,
+        air_capacity=part.furniture * part.floor_area + heat * volume,
         air_mass=density * volume,
-        supply=every * (fresh_air * SPECIFIC_HEAT * (1.0 - air.recovery)),
-        fresh_air=every * fresh_air,
+        supply=(ventilation * (1.0 - air.recovery) + unmixed) * SPECIFIC_HEAT,
+        fresh_air=ventilation + unmixed,
         vent_most=air.open_air_changes * volume / 3600.0 * heat,
         vent_above=air.open_above,
-        leak_scale=leak.scale * heat,
+        leak_scale=leak.scale * heat if air.infiltration is None else 0.0,
         leak_stack=leak.stack,
         leak_wind=leak.wind * site.wind_at_station**2,
         gain_air=gain.air,
         gain_star=gain.surfaces,
-        heat_set=every * (heating.setpoint if heating else -np.inf),
-        cool_set=every * (cooling.setpoint if cooling else np.inf),
-        heat_most=_share_of(heating.capacity if heating else 0.0, share),
-        cool_most=_share_of(cooling.capacity if cooling else 0.0, share),
+        heat_set=heat_setpoints(building.heating) if part.heated else every * -np.inf,
+        cool_set=_cool_setpoints(building.cooling) if part.heated else every * np.inf,
+        heat_most=_share_of(building.heating, building.heat_share(part)),
+        cool_most=_share_of(building.cooling, building.heat_share(part)),
         vapour_gain=gain.vapour,
     )
 
 
-def _share_of(capacity: float | None, share: float) -> float:
+def _gain(use: Use, share: float) -> InternalGain:
+    """Return a zone's share of what people, appliances and other things give."""
+    return household_gain(
+        people=use.people * share,
+        appliances=use.appliances * share,
+        steady=use.steady * share,
+        steady_radiant=use.steady_radiant,
+    )
+
+
+def heat_setpoints(heating: Heating | None) -> FloatArray:
+    """Return what the heater holds, set-backs in it (h,) [degC]; minus infinity without one."""
+    if heating is None:
+        return np.full(HOURS, -np.inf)
+    backs = [
+        set_back(heating.setpoint, b.setpoint, begin=b.begin, end=b.end, ramp=b.ramp)
+        for b in heating.setback
+    ]
+    return np.asarray(np.min([np.full(HOURS, heating.setpoint), *backs], axis=0))
+
+
+def _cool_setpoints(cooling: Cooling | None) -> FloatArray:
+    """Return what the cooler holds (h,) [degC], infinity while it is off."""
+    if cooling is None:
+        return np.full(HOURS, np.inf)
+    return np.where(hours_between(cooling.begin, cooling.end), cooling.setpoint, np.inf)
+
+
+def _share_of(plant: Heating | Cooling | None, share: float) -> float:
     """Return a zone's share of a plant, unlimited when no capacity is given [W]."""
-    return np.inf if capacity is None else capacity * share
+    if plant is None or share == 0.0:
+        return 0.0
+    return np.inf if plant.capacity is None else plant.capacity * share

@@ -26,10 +26,8 @@ FloatArray = NDArray[np.float64]
 INSIDE_TEMPERATURE = 20.0
 """Temperature at which the long-wave exchange inside is linearised [degC]."""
 
-ABSORPTANCE_WALLS = 0.4
-ABSORPTANCE_CEILING = 0.3
 ABSORPTANCE_CARPET = 0.6
-"""Light paint, white ceiling, mid-tone carpet for the sun (common practice, no source)."""
+"""Mid-tone carpet for the sun (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -121,7 +119,7 @@ def ground_part(
     temperature: FloatArray,
     keeps: float,
 ) -> Part:
-    """Return a floor on the ground: `conductance` [W/m2K] to `temperature` (h,) [degC] below."""
+    """Return a floor with `conductance` [W/m2K] to a `temperature` (h,) [degC] below it."""
     film = np.full_like(temperature, conductance)
     element = Element(
         name="floor",
@@ -138,7 +136,14 @@ def ground_part(
 
 
 def partition_part(
-    *, zone: int, other: int, area: float, modes: WallModes, hours: int, place: str = ""
+    *,
+    zone: int,
+    other: int,
+    area: float,
+    modes: WallModes,
+    hours: int,
+    keeps: float,
+    place: str = "",
 ) -> Part:
     """Return a wall between two zones, at the side `place` of the first."""
     convection, radiation = inside_convection("wall"), inside_radiation()
@@ -156,8 +161,8 @@ def partition_part(
         zone_outside=other,
     )
     faces = (
-        InsideFace(zone, area, ABSORPTANCE_WALLS, place),
-        InsideFace(other, area, ABSORPTANCE_WALLS, OPPOSITE.get(place, ""), outer_side=True),
+        InsideFace(zone, area, keeps, place),
+        InsideFace(other, area, keeps, OPPOSITE.get(place, ""), outer_side=True),
     )
     return Part("partition", "", element, faces)
 

@@ -228,6 +228,15 @@ def window_parts_of(
         glass=glazing.from_inside,
         emissivity=GLASS_EMISSIVITY,
     )
+    entered = LetIn(
+        sun=sun,
+        face=glass.faces[0],
+        lit=placed.lit,
+        beam=glass_area * direct * passed,
+        scattered=glass_area * scattered * even[0],
+    )
+    if frame.width == 0.0:
+        return [glass], entered
     frame_u = frame.u_value + frame.edge * parts.edge_length / parts.frame_area
     frame_part = outdoor_part(
         sun.site,
@@ -242,13 +251,6 @@ def window_parts_of(
         keeps=ABSORPTANCE_FRAME,
         place=sun.place,
         openings=placed.openings,
-    )
-    entered = LetIn(
-        sun=sun,
-        face=glass.faces[0],
-        lit=placed.lit,
-        beam=glass_area * direct * passed,
-        scattered=glass_area * scattered * even[0],
     )
     return [glass, frame_part], entered
 
@@ -288,12 +290,12 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
 def eave_over(
     homestead: Homestead, building: Building, face: WallFace, soffit: float
 ) -> EaveOver | None:
-    """Return the eave over a wall: it runs along the sunny and the back side only.
+    """Return the eave over a wall; it runs along the sunny or the back side.
 
     Past the inside of an end wall it goes on by that wall's thickness and the
     eave's own end; past a partition by the zone beside it first.
     """
-    if face.side not in ("sunny", "back"):
+    if face.side not in building.eave.sides:
         return None
     past = thickness(homestead, building.wall_construction) + building.eave.ends
     left = past + _zone_beside(building, face.zone, "left")
