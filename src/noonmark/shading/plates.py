@@ -206,7 +206,13 @@ def _lit_areas(
                         if low < y < high:
                             rows[n] = y
                             n += 1
-        rows[:n].sort()
+        for i in range(1, n):
+            y = rows[i]
+            j = i
+            while j > 0 and rows[j - 1] > y:
+                rows[j] = rows[j - 1]
+                j -= 1
+            rows[j] = y
         for r in range(n - 1):
             y = 0.5 * (rows[r] + rows[r + 1])
             tall = rows[r + 1] - rows[r]

@@ -46,6 +46,12 @@ def sunlit_fraction(
     """
     before, sideways, rise = sun_slopes(altitude, azimuth, wall_azimuth)
     share = np.zeros(before.shape)
-    lit = lit_areas(sideways, rise, opening, plates)[:, 0]
-    share[before] = np.minimum(1.0, lit / opening.area)
+    share[before] = lit_share(sideways, rise, opening, plates)
     return share
+
+
+def lit_share(
+    sideways: FloatArray, rise: FloatArray, opening: Opening, plates: Sequence[Plate]
+) -> FloatArray:
+    """Return the share 0 to 1 of an opening that is lit, (d,), for directions of `lit_areas`."""
+    return np.minimum(1.0, lit_areas(sideways, rise, opening, plates)[:, 0] / opening.area)

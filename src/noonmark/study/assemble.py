@@ -11,7 +11,7 @@ from noonmark.air.leakage import leakage
 from noonmark.air.moist import SPECIFIC_HEAT, air_density
 from noonmark.balance.enclosure import Element, Zone
 from noonmark.climate.year import HOURS
-from noonmark.design.derived import WallFace, roof_triangle, wall_faces
+from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
 from noonmark.design.model import Building, Cooling, Heating, Homestead, Use
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
@@ -20,11 +20,12 @@ from noonmark.sources.people import InternalGain, household_gain
 from noonmark.sources.schedule import hours_between, set_back
 from noonmark.study.constructions import layers_of, modes_of
 from noonmark.study.elements import Part, outdoor_part, partition_part
-from noonmark.study.landing import share_out
+from noonmark.study.landing import land, lit_parts
+from noonmark.study.layout import boxes_of
 from noonmark.study.site import Site
 from noonmark.study.slab import floor_parts
 from noonmark.study.sunny import (
-    GlassSun,
+    LetIn,
     WallSun,
     eave_over,
     placed_windows,
@@ -45,22 +46,14 @@ _DESIGN_AIR = 20.0
 class Assembled:
     """Zones and parts ready to march.
 
-    `let_in` holds for each zone the sun past its glass by side (h,) [W], `stays`
-    (z, h) the share of it that does not leave again.
+    For each zone by side (h,) [W]: `let_in` the sun past its glass, `by_side` what
+    of all sun stays in it.
     """
 
     zones: list[Zone]
     parts: list[Part]
     let_in: list[dict[str, FloatArray]]
-    stays: list[FloatArray]
-
-    @property
-    def by_side(self) -> list[dict[str, FloatArray]]:
-        """Return for each zone the sun kept inside, by the side it came from (h,) [W]."""
-        return [
-            {side: power * stay for side, power in sides.items()}
-            for sides, stay in zip(self.let_in, self.stays, strict=True)
-        ]
+    by_side: list[dict[str, FloatArray]]
 
     @property
     def solar(self) -> list[FloatArray]:
@@ -77,9 +70,7 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     """Return a building as a march needs it."""
     names = list(building.zone)
     parts: list[Part] = []
-    beam = np.zeros((len(names), HOURS))
-    scattered = np.zeros((len(names), HOURS))
-    let_in: list[dict[str, FloatArray]] = [{} for _ in names]
+    entered: list[LetIn] = []
     soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
         zone = names.index(face.zone)
@@ -95,30 +86,38 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
                     modes=modes,
                     hours=HOURS,
                     keeps=building.inside.walls,
+                    place=face.side or "",
                 )
             )
             continue
-        found, entered = _outer_wall(homestead, building, site, face, zone, soffit)
+        found, suns = _outer_wall(homestead, building, site, face, zone, soffit)
         parts += found
-        side = azimuth_name(face.azimuth)
-        for sun in entered:
-            beam[zone] += sun.beam
-            scattered[zone] += sun.scattered
-            before = let_in[zone].get(side, np.zeros(HOURS))
-            let_in[zone][side] = before + sun.beam + sun.scattered
+        entered += suns
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
         parts += floor_parts(homestead, building, site, part, index)
-    parts, stays = share_out(parts, beam, scattered)
+    sources = land(boxes_of(building), parts, entered)
+    let_in: list[dict[str, FloatArray]] = [{} for _ in names]
+    kept: list[dict[str, FloatArray]] = [{} for _ in names]
+    for light, source in zip(entered, sources, strict=True):
+        side = azimuth_name(light.sun.face.azimuth)
+        _add(let_in[light.face.zone], side, light.beam + light.scattered)
+        for zone, sides in enumerate(kept):
+            _add(sides, side, source.stays(zone))
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
-    return Assembled(zones, parts, let_in, stays)
+    return Assembled(zones, lit_parts(parts, sources), let_in, kept)
+
+
+def _add(sides: dict[str, FloatArray], side: str, power: FloatArray) -> None:
+    sides[side] = sides.get(side, np.zeros(HOURS)) + power
 
 
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
-) -> tuple[list[Part], list[GlassSun]]:
+) -> tuple[list[Part], list[LetIn]]:
     eave = eave_over(homestead, building, face, soffit)
-    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave)
+    thick = thickness(homestead, face.construction)
+    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave, thick)
     placed = placed_windows(sun)
     received, sky_share = siding_sun(sun, placed)
     parts = [
@@ -133,6 +132,7 @@ def _outer_wall(
             sky_view=0.5 * sky_share,
             absorbed=face.absorptance * received,
             keeps=building.inside.walls,
+            place=sun.place,
         )
     ]
     entered = []
@@ -160,6 +160,7 @@ def _ceiling(
         sky_view=1.0,
         absorbed=roof.absorptance * site.plane(0.0, 180.0).total,
         keeps=building.inside.ceiling,
+        place="ceiling",
     )
 
 

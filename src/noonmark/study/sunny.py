@@ -15,22 +15,21 @@ from noonmark.design.derived import WallFace, thickness, wall_faces
 from noonmark.design.model import Building, Homestead, Side, Window
 from noonmark.envelope.modes import massless_element
 from noonmark.glazing.gap import INSIDE_FILM, OUTSIDE_FILM
-from noonmark.glazing.unit import GLASS_EMISSIVITY, diffuse
+from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
 from noonmark.glazing.window import window_parts
 from noonmark.place.site import azimuth_name
 from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
-from noonmark.shading.shade import sunlit_fraction
+from noonmark.shading.shade import lit_share, sun_slopes
 from noonmark.shading.view import Seen, seen
 from noonmark.study.constructions import glazing_of
-from noonmark.study.elements import Part, outdoor_part
+from noonmark.study.elements import InsideFace, Part, outdoor_part
 from noonmark.study.site import Site
-from noonmark.sun.angles import incidence_cosine
 from noonmark.sun.irradiance import PlaneIrradiance
 
 FloatArray = NDArray[np.float64]
 
-INSIDE_GLASS_REFLECTANCE = 0.15
-"""Share of the sun inside that a window throws back (clear double glass, diffuse)."""
+ABSORPTANCE_FRAME = 0.5
+"""Of the inside of a frame, for the sun (common practice, no source)."""
 
 _LEAST_RESISTANCE = 0.005
 
@@ -50,12 +49,24 @@ class EaveOver:
 
 @dataclass(frozen=True)
 class WallSun:
-    """A wall in the sun: its plane, and the eave over it, if any."""
+    """A wall in the sun: its plane, the eave over it, if any, and how thick it is [m]."""
 
     site: Site
     face: WallFace
     plane: PlaneIrradiance
     eave: EaveOver | None
+    thickness: float = 0.0
+
+    @property
+    def place(self) -> str:
+        """Return where it stands in the box of its zone; empty for a wall at its own azimuth."""
+        return self.face.side or ""
+
+    @cached_property
+    def slopes(self) -> tuple[NDArray[np.bool_], FloatArray, FloatArray]:
+        """Return the hours (h,) with the sun before the wall, and its slopes in them."""
+        sun = self.site.sun
+        return sun_slopes(sun.altitude, sun.azimuth, self.face.azimuth)
 
     @cached_property
     def plates(self) -> tuple[Plate, ...]:
@@ -76,18 +87,21 @@ class WallSun:
             found.append(over)
         return tuple(found)
 
+    def through(self, glazing: Glazing) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return the shares (h,) of the beam passed and taken up by outer and inner surface."""
+        before, sideways, rise = self.slopes
+        shares = np.zeros((3, before.size))
+        shares[:, before] = glazing.from_outside.at(1.0 / np.sqrt(1.0 + sideways**2 + rise**2))
+        passed, outer, inner = shares
+        return passed, outer, inner
+
     def lit(self, opening: Opening) -> FloatArray:
         """Return the sunlit fraction (h,) of a rectangle of the wall."""
-        if not self.plates and opening.depth == 0.0:
-            return np.ones(self.plane.beam.size)
-        sun = self.site.sun
-        return sunlit_fraction(
-            sun.altitude,
-            sun.azimuth,
-            wall_azimuth=self.face.azimuth,
-            opening=opening,
-            plates=self.plates,
-        )
+        before, sideways, rise = self.slopes
+        share = before.astype(float)
+        if self.plates or opening.depth > 0.0:
+            share[before] = lit_share(sideways, rise, opening, self.plates)
+        return share
 
     def seen(self, opening: Opening) -> Seen:
         """Return what a rectangle of the wall sees of sky, skyline and ground."""
@@ -125,9 +139,16 @@ class Placed:
 
 
 @dataclass(frozen=True)
-class GlassSun:
-    """What the windows of a wall let in: beam and diffuse power (h,) [W] past the glass."""
+class LetIn:
+    """What the windows of an entry let in: beam and diffuse power (h,) [W] past the glass.
 
+    `lit` (h,) is the sunlit share of its openings, `face` the inside of its
+    glass in the wall `sun`.
+    """
+
+    sun: WallSun
+    face: InsideFace
+    lit: FloatArray
     beam: FloatArray
     scattered: FloatArray
 
@@ -174,7 +195,7 @@ def positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
 
 def window_parts_of(
     homestead: Homestead, sun: WallSun, placed: Placed, zone: int
-) -> tuple[list[Part], GlassSun]:
+) -> tuple[list[Part], LetIn]:
     """Return glass and frame of one window entry as parts, and the sun they let in."""
     window = placed.window
     glazing = glazing_of(homestead, window.glazing)
@@ -188,8 +209,8 @@ def window_parts_of(
     side = azimuth_name(sun.face.azimuth)
     direct = (sun.plane.beam + sun.plane.circumsolar) * placed.lit
     scattered = _scattered(sun.plane, placed.seen)
-    cosine = incidence_cosine(sun.site.sun.altitude, sun.site.sun.azimuth, 90.0, sun.face.azimuth)
-    even = diffuse(glazing)
+    passed, near, far = sun.through(glazing)
+    even = glazing.from_outside.even
     glass_area = window.count * parts.glass_area
     glass = outdoor_part(
         sun.site,
@@ -200,14 +221,18 @@ def window_parts_of(
         modes=massless_element(1.0 / glazing.resistance),
         facing="wall",
         sky_view=0.5 * placed.seen.dome,
-        absorbed=direct * glazing.at(glazing.absorbed_outer, cosine) + scattered * even[1],
-        inside_source=direct * glazing.at(glazing.absorbed_inner, cosine) + scattered * even[2],
-        keeps=0.0,
-        loses=1.0 - INSIDE_GLASS_REFLECTANCE,
+        absorbed=direct * near + scattered * even[1],
+        inside_source=direct * far + scattered * even[2],
+        place=sun.place,
+        openings=placed.openings,
+        glass=glazing.from_inside,
         emissivity=GLASS_EMISSIVITY,
     )
-    entered = GlassSun(
-        beam=glass_area * direct * glazing.at(glazing.transmittance, cosine),
+    entered = LetIn(
+        sun=sun,
+        face=glass.faces[0],
+        lit=placed.lit,
+        beam=glass_area * direct * passed,
         scattered=glass_area * scattered * even[0],
     )
     if frame.width == 0.0:
@@ -223,7 +248,9 @@ def window_parts_of(
         facing="wall",
         sky_view=0.5 * placed.seen.dome,
         absorbed=frame.absorptance * (direct + scattered),
-        keeps=0.5,
+        keeps=ABSORPTANCE_FRAME,
+        place=sun.place,
+        openings=placed.openings,
     )
     return [glass, frame_part], entered
 
