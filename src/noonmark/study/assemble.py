@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,7 +21,7 @@ from noonmark.sources.people import InternalGain, household_gain
 from noonmark.sources.schedule import hours_between, set_back
 from noonmark.study.constructions import layers_of, modes_of
 from noonmark.study.elements import Part, outdoor_part, partition_part
-from noonmark.study.landing import land, lit_parts
+from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
 from noonmark.study.site import Site
 from noonmark.study.slab import floor_parts
@@ -46,14 +47,32 @@ _DESIGN_AIR = 20.0
 class Assembled:
     """Zones and parts ready to march.
 
-    For each zone by side (h,) [W]: `let_in` the sun past its glass, `by_side` what
-    of all sun stays in it.
+    `entered` is what each window entry lets in, `sources` where it ends.
     """
 
     zones: list[Zone]
     parts: list[Part]
-    let_in: list[dict[str, FloatArray]]
-    by_side: list[dict[str, FloatArray]]
+    entered: list[LetIn]
+    sources: list[Source]
+
+    @cached_property
+    def by_side(self) -> list[dict[str, FloatArray]]:
+        """Return for each zone the sun kept inside, by the side it came from (h,) [W]."""
+        kept: list[dict[str, FloatArray]] = [{} for _ in self.zones]
+        for light, source in zip(self.entered, self.sources, strict=True):
+            side = azimuth_name(light.sun.face.azimuth)
+            for zone, sides in enumerate(kept):
+                sides[side] = sides.get(side, np.zeros(HOURS)) + source.stays(zone)
+        return kept
+
+    @property
+    def let_in(self) -> list[dict[str, FloatArray]]:
+        """Return for each zone the sun past its outside glass, by side (h,) [W]."""
+        came: list[dict[str, FloatArray]] = [{} for _ in self.zones]
+        for light in self.entered:
+            sides, side = came[light.face.zone], azimuth_name(light.sun.face.azimuth)
+            sides[side] = sides.get(side, np.zeros(HOURS)) + light.beam + light.scattered
+        return came
 
     @property
     def solar(self) -> list[FloatArray]:
@@ -90,26 +109,15 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
                 )
             )
             continue
-        found, suns = _outer_wall(homestead, building, site, face, zone, soffit)
+        found, let_in = _outer_wall(homestead, building, site, face, zone, soffit)
         parts += found
-        entered += suns
+        entered += let_in
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
         parts += floor_parts(homestead, building, site, part, index)
     sources = land(boxes_of(building), parts, entered)
-    let_in: list[dict[str, FloatArray]] = [{} for _ in names]
-    kept: list[dict[str, FloatArray]] = [{} for _ in names]
-    for light, source in zip(entered, sources, strict=True):
-        side = azimuth_name(light.sun.face.azimuth)
-        _add(let_in[light.face.zone], side, light.beam + light.scattered)
-        for zone, sides in enumerate(kept):
-            _add(sides, side, source.stays(zone))
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
-    return Assembled(zones, lit_parts(parts, sources), let_in, kept)
-
-
-def _add(sides: dict[str, FloatArray], side: str, power: FloatArray) -> None:
-    sides[side] = sides.get(side, np.zeros(HOURS)) + power
+    return Assembled(zones, lit_parts(parts, sources), entered, sources)
 
 
 def _outer_wall(
