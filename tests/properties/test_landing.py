@@ -101,6 +101,16 @@ def test_a_thick_wall_keeps_light_on_its_reveal() -> None:
     np.testing.assert_allclose(taken[0.4][before], 1.0 - through, atol=1e-9)
 
 
+def test_a_side_without_a_part_throws_all_back() -> None:
+    window = {(0, "sunny"): (Opening(1.0, 2.0, 0.5, 1.5),)}
+    parts = dark_rooms([BOX], window, without=[(0, "back"), (0, "left")])
+    glass = next(p.faces[0] for p in parts if p.kind == "window")
+    light = beam_through(wall_sun("sunny", 7.0), glass)
+    (source,) = land([BOX], parts, [light])
+    taken = sum(source.at(i) * p.element.area for i, p in enumerate(parts))
+    np.testing.assert_allclose(taken, light.beam, atol=1e-9)
+
+
 def test_walls_without_a_place_send_their_beam_to_the_floor() -> None:
     bay = dark_part(0, "", 2.0, (Opening(0.0, 2.0, 0.5, 1.0),))
     parts = [*dark_rooms([BOX], {}), bay]

@@ -265,6 +265,8 @@ class _Beam:
         index, hit = target.surface, target.share
         surface = self.inside.surfaces[index]
         when = np.flatnonzero(hit)
+        if not surface.spots:
+            self.sent[index] += hit
         for spot, share in surface.shares():
             here = share * hit
             area = spot.face.area
