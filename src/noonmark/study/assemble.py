@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from noonmark.air.leakage import leakage
 from noonmark.air.moist import SPECIFIC_HEAT, air_density
-from noonmark.balance.enclosure import Element, Zone
+from noonmark.balance.enclosure import Element, Opened, Zone
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import WallFace, roof_triangle, wall_faces
 from noonmark.design.model import Building, Homestead
@@ -160,24 +160,21 @@ def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
         storeys=air.storeys,
         shelter=air.shelter,
     )
-    every = np.ones(HOURS)
-    fresh_air = air.ventilation * share * density
     heating, cooling = building.heating, building.cooling
     return Zone(
         name=name,
         air_capacity=part.furniture * area + heat * volume,
         air_mass=density * volume,
-        supply=every * (fresh_air * SPECIFIC_HEAT * (1.0 - air.recovery)),
-        fresh_air=every * fresh_air,
-        vent_most=air.open_air_changes * volume / 3600.0 * heat,
-        vent_above=air.open_above,
+        supply=air.ventilation * share * heat,
+        recovery=air.recovery,
+        opened=Opened(above=air.open_above, base=air.open_air_changes * volume / 3600.0 * heat),
         leak_scale=leak.scale * heat,
         leak_stack=leak.stack,
         leak_wind=leak.wind * site.wind_at_station**2,
         gain_air=gain.air,
         gain_star=gain.surfaces,
-        heat_set=every * (heating.setpoint if heating else -np.inf),
-        cool_set=every * (cooling.setpoint if cooling else np.inf),
+        heat_set=heating.setpoint if heating else -np.inf,
+        cool_set=cooling.setpoint if cooling else np.inf,
         heat_most=_share_of(heating.capacity if heating else 0.0, share),
         cool_most=_share_of(cooling.capacity if cooling else 0.0, share),
         vapour_gain=gain.vapour,

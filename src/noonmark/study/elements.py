@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from noonmark.air.films import (
     EMISSIVITY,
     Facing,
-    inside_convection,
+    natural_film,
     outside_exchange,
     radiative_coefficient,
 )
@@ -84,7 +84,7 @@ def outdoor_part(
         area=area,
         modes=modes,
         zone_inside=zone,
-        convection=(inside_convection(facing), 0.0),
+        convection=(natural_film(facing), 0.0),
         radiation=(inside_radiation(emissivity), 0.0),
         outside_film=film,
         outside_drive=drive,
@@ -110,7 +110,7 @@ def ground_part(
         area=area,
         modes=modes,
         zone_inside=zone,
-        convection=(inside_convection("floor"), 0.0),
+        convection=(natural_film("floor"), 0.0),
         radiation=(inside_radiation(), 0.0),
         outside_film=film,
         outside_drive=film * temperature,
@@ -121,7 +121,7 @@ def ground_part(
 
 def partition_part(*, zone: int, other: int, area: float, modes: WallModes, hours: int) -> Part:
     """Return a wall between two zones."""
-    convection, radiation = inside_convection("wall"), inside_radiation()
+    convection, radiation = natural_film("wall"), inside_radiation()
     nothing = np.zeros(hours)
     element = Element(
         name="partition",

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from noonmark.balance.drive import hourly_values
 from noonmark.climate.year import HOURS
 from noonmark.study.elements import Part
 
@@ -48,8 +49,8 @@ def share_out(
     for part, (inner, outer) in zip(parts, sources, strict=True):
         element = replace(
             part.element,
-            inside_source=part.element.inside_source + inner,
-            outside_drive=part.element.outside_drive + outer,
+            inside_source=hourly_values(part.element.inside_source, HOURS) + inner,
+            outside_drive=hourly_values(part.element.outside_drive, HOURS) + outer,
         )
         lit.append(replace(part, element=element))
     return lit, stays
