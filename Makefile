@@ -3,7 +3,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test check lint validation bench docs lock clean
+.PHONY: demo test check lint validation cases bench docs lock clean
 
 demo: $(VENV)/.core
 	$(BIN)/noonmark demo --out build/demo
@@ -22,6 +22,10 @@ lint: $(VENV)/.dev
 
 validation: $(VENV)/.dev
 	$(BIN)/python -m pytest -m validation
+
+# The table of the published cases in docs/validation.md; needs the Denver year, see there.
+cases: validation
+	$(BIN)/python tests/case_table.py build/validation.json docs/validation.md
 
 bench: $(VENV)/.dev
 	mkdir -p build

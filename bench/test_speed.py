@@ -15,7 +15,8 @@ from noonmark.balance.enclosure import Air
 from noonmark.balance.run import run_year as march
 from noonmark.climate.shipped import read_shipped
 from noonmark.design.file import DesignFile, load_design
-from noonmark.shading.view import dome_view_factor
+from noonmark.shading.plates import Opening, level_plate
+from noonmark.shading.view import seen
 from noonmark.study import run_year
 from noonmark.study.assemble import assemble
 from noonmark.study.site import Site, prepare_site
@@ -65,15 +66,13 @@ def test_read_shipped_year_ms(benchmark: BenchmarkFixture) -> None:
 
 
 def test_dome_view_factor_ms(benchmark: BenchmarkFixture) -> None:
-    benchmark(
-        dome_view_factor,
-        width=3.0,
-        height=2.0,
-        gap=0.5,
-        eave_projection=1.0,
-        left_extension=1.0,
-        right_extension=2.0,
-    )
+    widths = iter(range(1, 10_000))
+
+    def fresh() -> None:  # another width each time, for views are kept
+        eave = level_plate(height=2.5, projection=1.0, left=-1.0, right=5.0)
+        seen(Opening(0.0, 3.0 + 1e-6 * next(widths), 0.0, 2.0), [eave])
+
+    benchmark(fresh)
 
 
 def test_load_design_ms(benchmark: BenchmarkFixture) -> None:

@@ -17,16 +17,16 @@ from noonmark.climate.year import WeatherYear
 DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
 
 
-def shared_file(name: str) -> Path:
+def shared_file(name: str, what: str) -> Path:
     """Return a file of the data kept beside the project, or skip the test."""
     folder = os.environ.get("NOONMARK_SHARED")
     if not folder:
-        pytest.skip(f"NOONMARK_SHARED is not set: nothing was checked against {name}")
+        pytest.skip(f"no {what}, NOONMARK_SHARED names no folder that holds it")
     return Path(folder) / name
 
 
 def denver_file() -> Path:
-    return shared_file("climate/us-typical-years/725650TYA.CSV.gz")
+    return shared_file("climate/us-typical-years/725650TYA.CSV.gz", "Denver year")
 
 
 @cache

@@ -33,10 +33,10 @@ def march(first_day: int, steps: int, *, vents: bool = True) -> Year:
 
 @pytest.mark.parametrize(("name", "first_day"), [("January", 14), ("April", 100)])
 def test_steps_converge_in_weeks_that_need_heat(name: str, first_day: int) -> None:
-    """Measured in January against 32 steps: heat -0.04, -0.02, -0.003 % for 1, 2, 4 steps."""
+    """Measured in January against 32 steps: heat -0.11, -0.03, -0.002 % for 1, 2, 4 steps."""
     best = march(first_day, 16)
     misses = []
-    for steps, kelvin, share in ((1, 0.05, 1e-3), (2, 0.03, 5e-4), (4, 0.01, 2e-4)):
+    for steps, kelvin, share in ((1, 0.06, 1.5e-3), (2, 0.03, 5e-4), (4, 0.01, 2e-4)):
         year = march(first_day, steps)
         misses.append(float(np.abs(year.operative - best.operative).max()))
         assert misses[-1] < kelvin

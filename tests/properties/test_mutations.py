@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from key_mutants import added_keys
 from mutants import SAMPLE, spoiled_values
 from noonmark.cli.app import run_words
 from text_mutants import CHANGES, spoiled_text
@@ -80,6 +81,22 @@ def try_one(
         if code != 2:
             tally.marched += 1
             check_year(out)
+
+
+@pytest.mark.parametrize("part", range(2))
+def test_added_keys_are_run_or_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], part: int
+) -> None:
+    chance = random.Random(f"noonmark keys {part}")
+    path, tally = tmp_path / NAME, Tally()
+    for number in range(120):
+        path.write_text(added_keys(chance), "utf-8")
+        try:
+            try_one(path, capsys, tally, 20)
+        except AssertionError as error:
+            raise AssertionError(f"mutant {number} of part {part}: {error}") from error
+    assert tally.marched == 20
+    assert tally.refused >= 60
 
 
 @pytest.mark.parametrize("part", range(5))

@@ -54,7 +54,7 @@ def test_shipped_year_closes(record: Record) -> None:
 
 
 def test_shipped_year_is_the_providers_table() -> None:
-    with shared_file("climate/psm4_golden.csv").open() as file:
+    with shared_file("climate/psm4_golden.csv", "satellite year of Golden").open() as file:
         rows = list(csv.DictReader(file))
     theirs = {
         name: np.array([float(row[name]) for row in rows]) for name in rows[0] if name in OURS

@@ -18,7 +18,7 @@ from noonmark.envelope.ground import (
     monthly_virtual_temperature,
     periodic_conductance,
 )
-from noonmark.study.slab import slab_parts
+from noonmark.study.slab import floor_parts
 from sample_house import golden, house, sample
 
 pytestmark = pytest.mark.validation
@@ -114,7 +114,7 @@ def test_slab_of_the_sample_by_hand() -> None:
     # wall 0.2842 m, slab 0.1016 / 2.0 + 0.1016 / 0.036 = 2.8730 m2K/W: 6.4502 m of sand, more
     # than 200 / 41 = 4.878 m: U = 2.0 / (0.457 x 4.878 + 6.4502) = 0.23043 W/m2K;
     # 1.2192 m of xps standing at the edge takes 0.08924 x 41 / 100 off: 0.19384
-    bare, carpeted = slab_parts(sample(), house(), golden(), house().zone["rooms"], 0)
+    bare, carpeted = floor_parts(sample(), house(), golden(), house().zone["rooms"], 0)
     film = hourly_values(bare.element.outside_film, HOURS)
     below = 1.0 / film[0]
     assert 1.0 / (0.17 + 2.8730 + 0.25 + below) == pytest.approx(0.19384, abs=2e-5)

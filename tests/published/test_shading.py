@@ -7,8 +7,7 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from noonmark.shading.eave import sunlit_fraction
-from noonmark.shading.view import dome_view_factor
+from eaves import dome_view_factor, sunlit_fraction
 from noonmark.sun.angles import hour_angle_position
 
 pytestmark = pytest.mark.validation

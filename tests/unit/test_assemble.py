@@ -7,10 +7,10 @@ from functools import cache
 import numpy as np
 import pytest
 
+from eaves import sunlit_fraction
 from noonmark.balance.drive import hourly_values
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import wall_faces
-from noonmark.shading.eave import sunlit_fraction
 from noonmark.study.assemble import Assembled, assemble
 from noonmark.study.elements import Part
 from noonmark.study.sunny import WallSun, eave_over, placed_windows, siding_sun

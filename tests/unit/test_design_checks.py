@@ -31,6 +31,10 @@ def also_wall(entry: dict[str, object]) -> Edit:
     return lambda data: data["house"]["wall"].append(entry)
 
 
+NO_EDGE = drop("house.floor.edge")
+HEMP = {"conductivity": 0.07, "density": 330, "specific_heat": 1500}
+NIGHT = {"from": 22, "to": 6, "setpoint": "16 C"}
+ONE = put("house.window.0.count", 1)
 MAKERS: dict[str, object] = {"u_value": 1.1, "shgc": 0.6, "transmittance": 0.5}
 
 CASES: list[tuple[str, str, Edit, Edit]] = [
@@ -117,6 +121,153 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "glazing.mine",
         mine(panes=3, gaps=[0.016]),
         mine(panes=3, gaps=[0.016, 0.016]),
+    ),
+    (
+        "design.glazing_half",
+        "glazing.mine",
+        mine(panes=2, gaps=[0.016], resistance=0.2),
+        mine(panes=2, resistance=0.2),
+    ),
+    (
+        "design.glazing_half",
+        "glazing.mine",
+        mine(panes=1, resistance=0.2, **MAKERS),
+        mine(panes=1),
+    ),
+    (
+        "design.glazing_resistance",
+        "glazing.mine",
+        mine(panes=1, resistance=0.2),
+        mine(panes=2, resistance=0.2),
+    ),
+    (
+        # three panes of 4 mm at 1 W/mK
+        "design.glazing_resistance",
+        "glazing.mine",
+        mine(panes=3, resistance=0.012),
+        mine(panes=3, resistance=0.013),
+    ),
+    (
+        "catalog.unknown",
+        "construction.wall.layers.1",
+        put(f"{LAYERS}.0.material", "hemp lime"),
+        together(put("material", {"hemp lime": HEMP}), put(f"{LAYERS}.0.material", "hemp lime")),
+    ),
+    (
+        "design.not_above",
+        "material.hemp lime.conductivity",
+        put("material", {"hemp lime": {**HEMP, "conductivity": 0}}),
+        put("material", {"hemp lime": {**HEMP, "density": 0}}),
+    ),
+    (
+        "design.no_construction",
+        "house.zone.rooms.floor_construction",
+        put("house.zone.rooms.floor_construction", "raft"),
+        put("house.zone.rooms.floor_construction", "slab"),
+    ),
+    (
+        "design.flat_roof",
+        "house.roof.pitch",
+        put("house.roof.attic", False),
+        together(put("house.roof.attic", False), put("house.roof.pitch", 0)),
+    ),
+    (
+        # the wall is 28.42 cm thick
+        "design.eave_ends",
+        "house.eave.ends",
+        put("house.eave.ends", "-28.5 cm"),
+        put("house.eave.ends", "-28.4 cm"),
+    ),
+    (
+        "design.not_one_of",
+        "house.eave.sides.1",
+        put("house.eave.sides", ["left"]),
+        put("house.eave.sides", ["back"]),
+    ),
+    (
+        "design.setback_above",
+        "house.heating.setback.1.setpoint",
+        put("house.heating.setback", [{**NIGHT, "setpoint": "20 C"}]),
+        put("house.heating.setback", [NIGHT]),
+    ),
+    (
+        "design.no_hours",
+        "house.heating.setback.1",
+        put("house.heating.setback", [{**NIGHT, "to": 22}]),
+        put("house.heating.setback", [{**NIGHT, "from": 0, "to": 24}]),
+    ),
+    (
+        "design.no_hours",
+        "house.air.fan",
+        put("house.air.fan", {"airflow": "100 cfm", "from": 24, "to": 0}),
+        put("house.air.fan", {"airflow": "100 cfm", "from": 22, "to": 0}),
+    ),
+    (
+        "design.no_hours",
+        "house.cooling",
+        put("house.cooling", {"from": 7, "to": 7}),
+        put("house.cooling", {"from": 7, "to": 8}),
+    ),
+    (
+        "design.above",
+        "house.air.fan.to",
+        put("house.air.fan", {"airflow": "100 cfm", "from": 22, "to": 25}),
+        put("house.air.fan", {"airflow": "100 cfm", "from": 22, "to": 24}),
+    ),
+    (
+        "design.missing",
+        "house.air.fan.from",
+        put("house.air.fan", {"airflow": "100 cfm", "to": 2}),
+        put("house.air.fan", {"airflow": "100 cfm", "from": 22, "to": 2}),
+    ),
+    (
+        "design.nowhere",
+        "house.zone",
+        put("house.zone.rooms.heated", False),
+        together(two_rooms(), put("house.zone.sun room.heated", False)),
+    ),
+    (
+        "design.nowhere",
+        "house.zone",
+        put("house.zone.rooms.lived_in", False),
+        together(two_rooms(), put("house.zone.sun room.lived_in", False)),
+    ),
+    (
+        "design.leakage_twice",
+        "house.air.infiltration",
+        put("house.air.infiltration", "0.5 ach"),
+        together(put("house.air.infiltration", "0.5 ach"), drop("house.air.leakage")),
+    ),
+    (
+        "design.below_months",
+        "house.floor.below",
+        together(NO_EDGE, put("house.floor.below", [10, 11])),
+        together(NO_EDGE, put("house.floor.below", [10] * 12)),
+    ),
+    (
+        "design.below_months",
+        "house.floor.below",
+        together(NO_EDGE, put("house.floor.below", [])),
+        together(NO_EDGE, put("house.floor.below", "50 F")),
+    ),
+    (
+        "units.unreadable",
+        "house.floor.below.2",
+        together(NO_EDGE, put("house.floor.below", ["10 C", "cold", *["10 C"] * 10])),
+        together(NO_EDGE, put("house.floor.below", ["10 C"])),
+    ),
+    (
+        "design.below_edge",
+        "house.floor.edge",
+        put("house.floor.below", "10 C"),
+        together(NO_EDGE, put("house.floor.below", "10 C")),
+    ),
+    (
+        # 100 m2, two people 140 W: 50 W/m2 are 5 kW
+        "design.inner_gain",
+        "house.use",
+        put("house.use.steady", "4.7 kW"),
+        put("house.use.steady", "4.5 kW"),
     ),
     (
         "design.no_construction",
@@ -280,6 +431,48 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "house.window.1.head",
         together(HIGH_HEAD, put("house.eave.soffit_height", "8 ft 6 in")),
         together(HIGH_HEAD, put("house.eave.soffit_height", "8 ft 9 in")),
+    ),
+    (
+        "design.plate_above_soffit",
+        "house.window.1.hood",
+        put("house.window.0.hood", {"projection": 0.5, "gap": 0.6}),
+        put("house.window.0.hood", {"projection": 0.5, "gap": 0.5}),
+    ),
+    (
+        "design.plate_above_soffit",
+        "house.window.1.fins",
+        put("house.window.0.fins", {"projection": 0.5, "top": 0.6}),
+        put("house.window.2.fins", {"projection": 0.5, "top": 0.6}),
+    ),
+    (
+        "design.reveal_too_deep",
+        "house.window.1.reveal",
+        put("house.window.0.reveal", "12 in"),
+        put("house.window.0.reveal", "11 in"),
+    ),
+    (
+        "design.left_of_many",
+        "house.window.1.left",
+        together(put("house.window.0.left", 1), put("house.window.1.left", 9)),
+        together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 9)),
+    ),
+    (
+        "design.left_for_some",
+        "house.window",
+        put("house.window.1.left", 9),
+        put("house.window.2.left", 2),
+    ),
+    (
+        "design.window_past_wall",
+        "house.window",
+        put("house.window.2.left", "7.1 m"),
+        put("house.window.2.left", "7.0 m"),
+    ),
+    (
+        "design.windows_overlap",
+        "house.window",
+        together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 2)),
+        together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 3)),
     ),
     (
         "design.heel_and_soffit",

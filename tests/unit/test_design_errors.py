@@ -58,7 +58,9 @@ def test_unknown_key_names_the_nearest_spelling(old: str, new: str, near: str) -
 
 def test_key_like_no_other_is_answered_with_all_that_are_known() -> None:
     (said,) = spoken(sample_text(put("house.use.zzz", 1)))
-    assert said.endswith('"zzz" is not known here; nearest: people, appliances')
+    assert said.endswith(
+        '"zzz" is not known here; nearest: people, appliances, steady, steady_radiant'
+    )
 
 
 def test_several_problems_are_said_together() -> None:

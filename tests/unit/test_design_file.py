@@ -42,16 +42,33 @@ def said(*changes: str) -> str:
         ("house.zone.rooms.height=3 m", lambda h: h.buildings["house"].zone["rooms"].height, 3.0),
         ("title=A house = a home", lambda h: h.title, "A house = a home"),
         ("house.cooling.setpoint=25 C", lambda h: h.buildings["house"].cooling.setpoint, 25.0),
-        ("house.goals={heating_kwh = 900}", None, None),
+        ("house.goals={heating_kwh = 900}", lambda h: h.buildings["house"].goals.heating_kwh, 900),
+        ('house.heating.setback=[{from = 22, to = 6, setpoint = "16 C"}]',
+         lambda h: h.buildings["house"].heating.setback[0].begin, 22),
+        ('construction.wall.layers.1={material = "osb", thickness = "1 in"}',
+         lambda h: h.construction["wall"].layers[0].thickness, 0.0254),
         ("house.air.recovery=0.6", lambda h: h.buildings["house"].air.recovery, 0.6),
         ("house.heating.capacity=8 kW", lambda h: h.buildings["house"].heating.capacity, 8000.0),
     ],
 )  # fmt: skip
 def test_change_of_one_value(change: str, read: Any, value: object) -> None:
-    if read is None:
-        assert refused(SAMPLE, [change]), "tables can not be made from the command line"
-    else:
-        assert read(changed(change)) == pytest.approx(value)
+    assert read(changed(change)) == pytest.approx(value)
+
+
+def test_wrong_word_within_a_changed_table_is_one_of_the_change() -> None:
+    change = 'house.heating.setback=[{from = 22, to = 6, setpoint = "cold"}]'
+    (problem,) = refused(SAMPLE, [change])
+    assert problem.path == "house.heating.setback.1.setpoint"
+    assert problem.file == f"--set {change}"
+
+
+def test_zone_put_in_comes_after_those_there() -> None:
+    """Windows without a zone lie in the first one, which must stay the first."""
+    change = 'house.zone.loft={length = "8 m", width = "4 m", height = "2.6 m"}'
+    wall = 'house.wall=[{side = "back", next_to = "loft"}]'
+    moved = 'house.window.5.zone="loft"'
+    house = changed(change, wall, moved).buildings["house"]
+    assert list(house.zone) == ["rooms", "loft"]
 
 
 def test_changes_follow_each_other() -> None:

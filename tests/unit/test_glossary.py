@@ -12,7 +12,7 @@ import noonmark
 PACKAGE = Path(noonmark.__file__).parent
 GLOSSARY = PACKAGE.parent.parent / "docs" / "glossary.md"
 ROOMS = (
-    "shape", "sun", "shading", "air", "sources", "glazing",
+    "shape", "sun", "shading", "inside", "air", "sources", "glazing",
     "envelope", "balance", "outcome", "place", "climate",
 )  # fmt: skip
 COMPILED = {"compiled.py", "hourly.py", "lanes.py", "march.py", "small.py"}

@@ -150,7 +150,7 @@ def test_a_bomb_is_not_unpacked(tmp_path: Path) -> None:
 
 
 def test_station_files_are_read_as_they_are() -> None:
-    folder = shared_file("climate/us-typical-years")
+    folder = shared_file("climate/us-typical-years", "typical years")
     years = {path.name[:6]: read_tmy3(path) for path in sorted(folder.glob("*.gz"))}
     assert len(years) == 22
     unmeasured = [name for name, year in years.items() if np.isnan(year.albedo).all()]

@@ -323,8 +323,11 @@ def _check_element(element: Element) -> None:
     for film in _films(element)[: 1 if outdoors else 2]:
         if not min(film.warm_base + film.warm_cube, film.cool_base + film.cool_cube) > 0.0:
             raise _broken("balance.no_film", element.name, "convection")
-    if outdoors and not _least(element.outside_film) > 0.0:
-        raise _broken("balance.no_film", element.name, "outside_film")
+    if outdoors:
+        least = _least(element.outside_film)
+        _require_finite(element.name, "outside_film", least)
+        if not least > 0.0:
+            raise _broken("balance.no_film", element.name, "outside_film")
     if element.cover is not None and element.modes.stores_heat:
         raise _broken("balance.cover_on_mass", element.name, "cover")
 

@@ -33,7 +33,7 @@ def verdict(result: YearResult, speech: Speech) -> str:
     """Return the one sentence that says what shaping to the sun is worth here."""
     if not any(building.heating_kwh for building in (*result.buildings, *result.twin)):
         coldest = [
-            _degrees(min(zone.temp_min_c for building in side for zone in building.zones), speech)
+            _degrees(min(building.temp_min_c for building in side), speech)
             for side in (result.buildings, result.twin)
         ]
         values = {"house": coldest[0], "twin": coldest[1]}
@@ -48,7 +48,7 @@ def _comparison(own: BuildingYear, twin: BuildingYear, speech: Speech) -> Table:
         ("heating", lambda b: _energy(b.heating_kwh, speech)),
         ("fuel", lambda b: _fuel(b, speech)),
         ("peak", lambda b: _power(b.peak_heating_w, speech)),
-        ("coldest", lambda b: _degrees(min(z.temp_min_c for z in b.zones), speech)),
+        ("coldest", lambda b: _degrees(b.temp_min_c, speech)),
         ("warmest", lambda b: _degrees(b.temp_max_c, speech)),
         ("above", lambda b: speech.number(b.hours_above_26_c)),
         ("glass", lambda b: _glass(b, speech)),
@@ -91,8 +91,9 @@ def _months(building: BuildingYear, speech: Speech) -> Table:
     rows = []
     for index in range(12):
         months = [zone.months[index] for zone in building.zones]
-        area = [zone.floor_area_m2 for zone in building.zones]
-        inside = sum(m.temp_mean_c * a for m, a in zip(months, area, strict=True)) / sum(area)
+        rooms = [zone for zone in building.zones if zone.lived_in]
+        warmth = sum(zone.months[index].temp_mean_c * zone.floor_area_m2 for zone in rooms)
+        inside = warmth / sum(zone.floor_area_m2 for zone in rooms)
         rows.append(
             (
                 speech.word(f"month.{index + 1}"),

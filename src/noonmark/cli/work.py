@@ -110,8 +110,9 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     speech = Speech(units or homestead.units)
     if not as_json:
         print(speech.say(Sentence("check.sound", {"file": file.name})))
-        for name in homestead.buildings:
-            print(speech.say(Sentence("check.truss", _truss_values(design, name))))
+        for name, building in homestead.buildings.items():
+            if building.roof.attic:
+                print(speech.say(Sentence("check.truss", _truss_values(design, name))))
     found = cautions(homestead)
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)

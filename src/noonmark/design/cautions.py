@@ -109,7 +109,7 @@ def _low_gain_glass(_: Homestead, name: str, building: Building) -> Iterator[Sen
 
 def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
     layers = homestead.construction[building.roof.construction].layers
-    if sum(layer.thickness or 0.0 for layer in layers) > 0.35:
+    if building.roof.attic and sum(layer.thickness or 0.0 for layer in layers) > 0.35:
         yield Sentence("caution.deep_attic", {"building": name})
 
 
@@ -119,7 +119,7 @@ def _squeezed_at_the_eave(
     layers = homestead.construction[building.roof.construction].layers
     depth = sum(layer.thickness or 0.0 for layer in layers[1:])  # the first is the ceiling board
     room = roof_triangle(homestead, building).insulation_depth()
-    if depth > room + 0.005:
+    if building.roof.attic and depth > room + 0.005:
         values = {
             "building": name,
             "room": spoken_length(room),

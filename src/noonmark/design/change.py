@@ -8,6 +8,7 @@ from typing import Any
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import InlineTable
 from tomlkit.toml_document import TOMLDocument
 
 from noonmark.design.lines import Place
@@ -19,8 +20,8 @@ from noonmark.errors import InputError, Problem
 def apply_change(document: TOMLDocument, change: str) -> None:
     """Set one value of the document: `house.eave.projection=3 ft`, `house.window.1.width=5 ft`.
 
-    Entries of a list count from 1. A value that is a TOML number, truth value
-    or list is taken as such, anything else as text.
+    Entries of a list count from 1. A value that is a TOML number, truth value,
+    list or inline table is taken as such, anything else as text.
     """
     path, equals, value = change.partition("=")
     words = [word.strip() for word in path.split(".")]
@@ -39,7 +40,7 @@ def apply_change(document: TOMLDocument, change: str) -> None:
     if isinstance(part, list):
         part[_index(part, last, change)] = _value(value)
     elif isinstance(part, Mapping):
-        part[last] = _value(value)  # type: ignore[index]
+        part[last] = _standing(_value(value), part)  # type: ignore[index]
     else:
         raise InputError(Problem("set.no_table", path=path, values={"read": change}))
 
@@ -81,11 +82,20 @@ def _index(part: Sequence[Any], word: str, change: str) -> int:
     return int(word) - 1
 
 
+def _standing(value: Any, part: Mapping[str, Any]) -> Any:
+    """Return an inline table as one with a head of its own, so that it comes after those there."""
+    if not isinstance(value, dict) or isinstance(part, InlineTable):
+        return value
+    table = tomlkit.table()
+    table.update(value)
+    return table
+
+
 def _value(text: str) -> Any:
     try:
         value = tomlkit.value(text.strip())
     except (TOMLKitError, ValueError):
         return text.strip()
-    if isinstance(value, bool | int | float | list | str):
+    if isinstance(value, bool | int | float | list | dict | str):
         return value
     return text.strip()

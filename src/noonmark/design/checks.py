@@ -5,13 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from noonmark import catalog
-from noonmark.design.derived import WallFace, roof_triangle, wall_faces
-from noonmark.design.model import Building, Homestead, LayerPart
+from noonmark.design import plant_checks
+from noonmark.design.derived import (
+    WallFace,
+    material_of,
+    roof_triangle,
+    thickness,
+    wall_faces,
+)
+from noonmark.design.model import (
+    Building,
+    GlazingUnit,
+    Homestead,
+    LayerPart,
+)
 from noonmark.design.quantities import spoken_length
 from noonmark.errors import InputError, Problem
+from noonmark.glazing.unit import GLASS_CONDUCTIVITY
 from noonmark.place.clock import standard_offset
 from noonmark.place.site import azimuth_name, check_coordinates
-from noonmark.sources.people import SENSIBLE_PER_PERSON
 from noonmark.units import Quantity
 
 THINNEST_LAYER = 1e-4
@@ -19,9 +31,6 @@ THINNEST_LAYER = 1e-4
 
 LEAST_RESISTANCE = 1e-3
 """A layer given by a resistance below this [m2K/W] resists nothing (common practice)."""
-
-MOST_INNER_GAIN = 50.0
-"""Heat of people and appliances no house exceeds over a year [W/m2] (common practice: 3 to 10)."""
 
 Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 
@@ -33,7 +42,8 @@ def check_design(homestead: Homestead) -> list[Problem]:
         found = [p for rule in _FIRST for p in rule(homestead, name, building)]
         if not found and not problems:
             found = [p for rule in _THEN for p in _applied(rule, homestead, name, building)]
-        problems += found
+        # several rules may fail to look for the same reason
+        problems += [p for i, p in enumerate(found) if p not in found[:i]]
     return problems
 
 
@@ -71,18 +81,28 @@ def _constructions(homestead: Homestead) -> Iterator[Problem]:
     for name, construction in homestead.construction.items():
         for index, layer in enumerate(construction.layers, start=1):
             path = f"construction.{name}.layers.{index}"
-            yield from (p.at(path=path) for p in _layer(layer))
+            yield from (p.at(path=path) for p in _layer(homestead, layer))
     for name, unit in homestead.glazing.items():
-        yield from (p.at(path=f"glazing.{name}.pane") for p in _known(catalog.Pane, unit.pane))
-        whole = None not in (unit.u_value, unit.shgc, unit.transmittance)
-        if whole == (unit.gaps is not None) and unit.panes > 1:
-            yield Problem("design.glazing_half", path=f"glazing.{name}")
-        elif unit.gaps is not None and len(unit.gaps) != unit.panes - 1:
-            values = {"panes": unit.panes, "gaps": len(unit.gaps)}
-            yield Problem("design.glazing_gaps", path=f"glazing.{name}", values=values)
+        yield from (p.at(path=f"glazing.{name}.{p.path}".rstrip(".")) for p in _glazing(unit))
 
 
-def _layer(layer: LayerPart) -> Iterator[Problem]:
+def _glazing(unit: GlazingUnit) -> Iterator[Problem]:
+    """A unit is known by its maker's values, by its gaps or by what resists between its panes."""
+    unknown = list(_known(catalog.Pane, unit.pane))
+    yield from (p.at(path="pane") for p in unknown)
+    whole = None not in (unit.u_value, unit.shgc, unit.transmittance)
+    ways = sum((whole, unit.gaps is not None, unit.resistance is not None))
+    if ways != 1 and (unit.panes > 1 or unit.resistance is not None):
+        yield Problem("design.glazing_half")
+    elif unit.gaps is not None and len(unit.gaps) != unit.panes - 1:
+        yield Problem("design.glazing_gaps", values={"panes": unit.panes, "gaps": len(unit.gaps)})
+    elif unit.resistance is not None and not unknown:
+        glass = unit.panes * catalog.find(catalog.Pane, unit.pane).thickness / GLASS_CONDUCTIVITY
+        if unit.panes == 1 or unit.resistance <= glass:
+            yield Problem("design.glazing_resistance", values={"limit": f"{glass:.3g} m2K/W"})
+
+
+def _layer(homestead: Homestead, layer: LayerPart) -> Iterator[Problem]:
     if (layer.material is None) == (layer.resistance is None):
         yield Problem("design.layer_half")
     elif layer.material is not None and layer.thickness is None:
@@ -99,12 +119,19 @@ def _layer(layer: LayerPart) -> Iterator[Problem]:
         yield Problem("design.layer_studs")
     for material in (layer.material, layer.studs):
         if material is not None:
-            yield from _known(catalog.Material, material)
+            yield from _material(homestead, material)
 
 
 def _known(kind: type, name: str) -> Iterator[Problem]:
     try:
         catalog.find(kind, name)
+    except InputError as error:
+        yield from error.problems
+
+
+def _material(homestead: Homestead, name: str) -> Iterator[Problem]:
+    try:
+        material_of(homestead, name)
     except InputError as error:
         yield from error.problems
 
@@ -117,6 +144,11 @@ def _names(homestead: Homestead, name: str, building: Building) -> Iterator[Prob
         "roof.construction": building.roof.construction,
         "floor.construction": building.floor.construction,
         **{f"wall.{i}.construction": w.construction for i, w in enumerate(building.wall, 1)},
+        **{
+            f"zone.{zone}.{key}": getattr(part, key)
+            for zone, part in building.zone.items()
+            for key in ("wall_construction", "roof_construction", "floor_construction")
+        },
     }
     for key, wanted in constructions.items():
         if wanted is not None and wanted not in homestead.construction:
@@ -137,7 +169,7 @@ def _names(homestead: Homestead, name: str, building: Building) -> Iterator[Prob
         for p in _known(catalog.Fuel, building.heating.fuel):
             yield p.at(path=f"{name}.heating.fuel")
     if building.floor.edge:
-        for p in _known(catalog.Material, building.floor.edge.material):
+        for p in _material(homestead, building.floor.edge.material):
             yield p.at(path=f"{name}.floor.edge.material")
 
 
@@ -178,18 +210,6 @@ def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Prob
             yield Problem("design.window_side_or_wall", path=f"{name}.window.{index}")
 
 
-def _inner_gain(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """People and appliances warm it as those of a house do, not as an oven's."""
-    use = building.use
-    gain = (use.people * SENSIBLE_PER_PERSON + use.appliances) / building.floor_area
-    if gain > MOST_INNER_GAIN:
-        values = {
-            "read": Quantity(gain, "power_density"),
-            "limit": Quantity(MOST_INNER_GAIN, "power_density"),
-        }
-        yield Problem("design.inner_gain", path=f"{name}.use", values=values)
-
-
 def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The head stands above the sill, and under the header that carries the roof."""
     for index, window in enumerate(building.window, start=1):
@@ -211,11 +231,78 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
     """No soffit hangs below the head of a window under it."""
     soffit = roof_triangle(homestead, building).soffit
     for index, window in enumerate(building.window, start=1):
-        if window.side in ("sunny", "back") and window.head > soffit + 1e-9:
+        if window.side in building.eave.sides and window.head > soffit + 1e-9:
             values = {"head": spoken_length(window.head), "soffit": spoken_length(soffit)}
             yield Problem(
                 "design.soffit_below_head", path=f"{name}.window.{index}.head", values=values
             )
+
+
+def _plates_below_soffit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Hoods and fins end below the soffit of an eave over them."""
+    soffit = roof_triangle(homestead, building).soffit
+    for index, window in enumerate(building.window, start=1):
+        if window.side not in building.eave.sides or building.eave.projection == 0.0:
+            continue
+        above = {
+            "hood": window.hood.gap if window.hood else 0.0,
+            "fins": window.fins.top if window.fins else 0.0,
+        }
+        for key, more in above.items():
+            top = window.head + more
+            if more > 0.0 and top > soffit + 1e-9:
+                values = {"top": spoken_length(top), "soffit": spoken_length(soffit)}
+                path = f"{name}.window.{index}.{key}"
+                yield Problem("design.plate_above_soffit", path=path, values=values)
+
+
+def _reveals_fit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """The glass lies inside the wall, where the wall's thickness is known."""
+    for face in wall_faces(building):
+        layers = homestead.construction[face.construction].layers
+        if any(layer.thickness is None for layer in layers):
+            continue
+        wall = thickness(homestead, face.construction)
+        for window in face.windows:
+            if window.reveal > wall:
+                values = {"read": spoken_length(window.reveal), "wall": spoken_length(wall)}
+                index = 1 + next(i for i, w in enumerate(building.window) if w is window)
+                path = f"{name}.window.{index}.reveal"
+                yield Problem("design.reveal_too_deep", path=path, values=values)
+
+
+def _lefts(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Windows with a place of their own are single, lie in the wall, and beside each other."""
+    for index, window in enumerate(building.window, start=1):
+        if window.left is not None and window.count != 1.0:
+            read = {"read": window.count}
+            yield Problem("design.left_of_many", path=f"{name}.window.{index}.left", values=read)
+    for face in wall_faces(building):
+        given = [window.left is not None for window in face.windows]
+        if any(given) and not all(given):
+            values = {"side": azimuth_name(face.azimuth)}
+            yield Problem("design.left_for_some", path=f"{name}.window", values=values)
+        elif any(given):
+            yield from _placed(name, face)
+
+
+def _placed(name: str, face: WallFace) -> Iterator[Problem]:
+    spots = [(window.left or 0.0, window) for window in face.windows]
+    side = azimuth_name(face.azimuth)
+    for index, (left, window) in enumerate(spots):
+        if left + window.width > face.length + 1e-9:
+            values = {
+                "side": side,
+                "right": spoken_length(left + window.width),
+                "wall": spoken_length(face.length),
+            }
+            yield Problem("design.window_past_wall", path=f"{name}.window", values=values)
+        for other, beside in spots[:index]:
+            apart = left >= other + beside.width - 1e-9 or other >= left + window.width - 1e-9
+            above = window.sill >= beside.head - 1e-9 or beside.sill >= window.head - 1e-9
+            if not (apart or above):
+                values = {"side": side, "left": spoken_length(left), "other": spoken_length(other)}
+                yield Problem("design.windows_overlap", path=f"{name}.window", values=values)
 
 
 def _windows_fit(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
@@ -235,18 +322,15 @@ def _stacked(face: WallFace) -> bool:
     return any(window.sill >= lowest_head for window in face.windows)
 
 
-def _plant_order(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Heater, opened windows and cooler do not work against each other."""
-    heating, cooling = building.heating, building.cooling
-    if heating is None:
-        return
-    warm = Quantity(heating.setpoint, "temperature")
-    if building.air.open_air_changes > 0.0 and building.air.open_above <= heating.setpoint:
-        values = {"open": Quantity(building.air.open_above, "temperature"), "heat": warm}
-        yield Problem("design.opens_while_heating", path=f"{name}.air.open_above", values=values)
-    if cooling is not None and cooling.setpoint <= heating.setpoint:
-        values = {"cool": Quantity(cooling.setpoint, "temperature"), "heat": warm}
-        yield Problem("design.cools_while_heating", path=f"{name}.cooling.setpoint", values=values)
+def _flat_roof(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """A roof without attic lies flat; every roof reaches over the inside of the end walls."""
+    if not building.roof.attic and building.roof.pitch > 0.0:
+        read = Quantity(building.roof.pitch, "pitch")
+        yield Problem("design.flat_roof", path=f"{name}.roof.pitch", values={"read": read})
+    least = -thickness(homestead, building.wall_construction)
+    if building.eave.ends < least - 1e-9:
+        values = {"read": spoken_length(building.eave.ends), "limit": spoken_length(least)}
+        yield Problem("design.eave_ends", path=f"{name}.eave.ends", values=values)
 
 
 def _too_wide(name: str, face: WallFace, width: float) -> Problem:
@@ -258,5 +342,25 @@ def _too_wide(name: str, face: WallFace, width: float) -> Problem:
     return Problem("design.windows_too_wide", path=f"{name}.window", values=values)
 
 
-_FIRST: tuple[Rule, ...] = (_names, _plant_order, _walls, _partitions, _window_places)
-_THEN: tuple[Rule, ...] = (_inner_gain, _window_heights, _windows_fit, _eave_over_heads)
+_FIRST: tuple[Rule, ...] = (
+    _names,
+    plant_checks.plant_order,
+    plant_checks.setbacks,
+    plant_checks.clocks,
+    plant_checks.served,
+    plant_checks.one_leakage,
+    plant_checks.below,
+    _walls,
+    _partitions,
+    _window_places,
+)
+_THEN: tuple[Rule, ...] = (
+    plant_checks.inner_gain,
+    _window_heights,
+    _windows_fit,
+    _lefts,
+    _reveals_fit,
+    _flat_roof,
+    _eave_over_heads,
+    _plates_below_soffit,
+)

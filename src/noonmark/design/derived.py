@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from noonmark import catalog
 from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.shape.roof import RoofTriangle, heel_for_soffit
@@ -71,9 +73,21 @@ def thickness(homestead: Homestead, construction: str) -> float:
     return sum(layer.thickness or 0.0 for layer in homestead.construction[construction].layers)
 
 
+def material_of(homestead: Homestead, name: str) -> catalog.Material:
+    """Return a material of the file or of the catalogue.
+
+    Raises `InputError` with the nearest names when there is none.
+    """
+    own = homestead.material.get(name)
+    if own is None:
+        return catalog.find(catalog.Material, name)
+    return catalog.Material(name, own.conductivity, own.density, own.specific_heat)
+
+
 def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
     """Return the roof over the sunny wall; soffit and heel follow from each other.
 
+    The joists of a roof without attic lie on the plate unless a heel is given.
     Raises `InputError` when neither or both are given and do not agree, or when
     the parts can not close.
     """
@@ -83,6 +97,8 @@ def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
     span = building_depth(building) + 2.0 * wall
     roof, eave = building.roof, building.eave
     heel = roof.heel
+    if heel is None and eave.soffit_height is None and not roof.attic:
+        heel = roof.chord_depth * math.hypot(1.0, roof.pitch)
     if eave.soffit_height is not None:
         wanted = heel_for_soffit(
             eave.soffit_height,
@@ -147,7 +163,8 @@ def _face(
 ) -> WallFace:
     name = wall.name or side or "wall"
     partition = building.partition_construction or building.wall_construction
-    usual = partition if wall.next_to else building.wall_construction
+    own = building.zone[zone_name].wall_construction or building.wall_construction
+    usual = partition if wall.next_to else own
     return WallFace(
         zone=zone_name,
         name=name,

@@ -120,7 +120,8 @@ def _located(
     values = {**problem.values, **window_words(place, data)}
     spoken = replace(problem, values=values)
     for change in changes:
-        if change.partition("=")[0].strip() == problem.path:
+        changed = change.partition("=")[0].strip()
+        if problem.path == changed or problem.path.startswith(f"{changed}."):
             return spoken.at(file=f"--set {change}")
     return spoken.at(file=name, line=line_of(lines, place))
 

@@ -15,14 +15,19 @@ from noonmark.design.quantities import (
     AirChanges,
     Airflow,
     Azimuth,
+    Conductivity,
+    Density,
     Height,
+    Hour,
     Length,
     Pitch,
     Power,
     Resistance,
     Share,
     Span,
+    SpecificHeat,
     Temperature,
+    Temperatures,
     Thickness,
     UValue,
 )
@@ -30,7 +35,9 @@ from noonmark.design.quantities import (
 Side = Literal["sunny", "left", "back", "right"]
 SIDE_TURN: dict[Side, float] = {"sunny": 0.0, "right": 90.0, "back": 180.0, "left": -90.0}
 SCHEMA = 1
-TOP_LEVEL = ("schema", "title", "units", "place", "climate", "construction", "glazing")
+TOP_LEVEL = (
+    "schema", "title", "units", "place", "climate", "material", "construction", "glazing",
+)  # fmt: skip
 """Keys of a file that are no buildings."""
 
 
@@ -53,10 +60,23 @@ class Place(Part):
 
 
 class Climate(Part):
-    """Which weather year: a shipped one by name, or a TMY3 file beside the design."""
+    """Which weather year: a shipped one by name, or a TMY3 file beside the design.
+
+    `albedo` tells whose ground reflectance counts: the file's by hour, where it
+    has one, or the place's `ground_albedo` all year.
+    """
 
     year: str = "golden"
     file: str | None = None
+    albedo: Literal["file", "place"] = "file"
+
+
+class OwnMaterial(Part):
+    """A material of one's own, for layers to name; it goes before the catalogue's."""
+
+    conductivity: Conductivity
+    density: Density
+    specific_heat: SpecificHeat
 
 
 class LayerPart(Part):
@@ -82,7 +102,8 @@ class GlazingUnit(Part):
     """A unit of one's own: maker's values, or plain panes with gaps.
 
     Either `u_value`, `shgc` and `transmittance` (centre of glass), or `gaps`
-    with `pane` and `gas`, for uncoated panes.
+    with `pane` and `gas`, for uncoated panes; their `resistance` from outer to
+    inner glass surface may be given instead of gaps.
     """
 
     panes: Annotated[int, Field(ge=1, le=4)] = 2
@@ -90,18 +111,34 @@ class GlazingUnit(Part):
     shgc: Share | None = None
     transmittance: Share | None = None
     gaps: list[Thickness] | None = None
+    resistance: Resistance | None = None
     pane: str = "clear 4 mm"
+    pane_transmittance: Annotated[Share, Field(gt=0.0, le=0.91)] | None = None
     gas: Literal["air", "argon", "krypton"] = "air"
     gas_share: Share = 0.9
 
 
 class Zone(Part):
-    """A box of air: length along the sunny side, width front to back, ceiling height."""
+    """A box of air: length along the sunny side, width front to back, ceiling height.
+
+    Heater and cooler serve heated zones only; people, appliances and ventilation
+    are those of zones lived in. Constructions are the building's own if left out.
+    """
 
     length: Span
     width: Span
     height: Annotated[Length, Field(gt=1.5, le=12.0)]
     furniture: Annotated[float, Field(ge=0.0, le=500_000.0)] = 10_000.0  # J/m2K of floor
+    heated: bool = True
+    lived_in: bool = True
+    wall_construction: str | None = None
+    roof_construction: str | None = None
+    floor_construction: str | None = None
+
+    @property
+    def floor_area(self) -> float:
+        """Return the inside floor area [m2]."""
+        return self.length * self.width
 
 
 class Wall(Part):
@@ -118,10 +155,30 @@ class Wall(Part):
     next_to: str | None = None
 
 
+class Hood(Part):
+    """A level plate over a window, from the wall's outside face."""
+
+    projection: Annotated[Length, Field(gt=0.0, le=4.0)]
+    gap: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.0
+    left: Annotated[Length, Field(ge=0.0, le=20.0)] = 0.0
+    right: Annotated[Length, Field(ge=0.0, le=20.0)] = 0.0
+
+
+class Fins(Part):
+    """An upright plate on either side of a window, from the wall's outside face."""
+
+    projection: Annotated[Length, Field(gt=0.0, le=4.0)]
+    gap: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.0
+    top: Annotated[Length, Field(ge=0.0, le=10.0)] = 0.0
+    bottom: Annotated[Length, Field(ge=0.0, le=10.0)] = 0.0
+
+
 class Window(Part):
     """One or `count` equal windows in one wall; width and heights are rough sizes.
 
-    A file holds whole windows; the unshaped twin spreads parts of one over the sides.
+    They are spread evenly along the wall, in the order of the file, unless every
+    window of the wall has its `left`. A file holds whole windows; the unshaped
+    twin spreads parts of one over the sides.
     """
 
     name: str | None = None
@@ -132,6 +189,10 @@ class Window(Part):
     head: Height
     sill: Height
     count: Annotated[float, Field(gt=0.0, le=50.0)] = 1.0
+    left: Annotated[Length, Field(ge=0.0, le=200.0)] | None = None
+    reveal: Annotated[Length, Field(ge=0.0, le=1.0)] = 0.0
+    hood: Hood | None = None
+    fins: Fins | None = None
     glazing: str
     frame: str = "wood"
     casements: Annotated[int, Field(ge=1, le=6)] = 1
@@ -140,22 +201,28 @@ class Window(Part):
 
 
 class Eave(Part):
-    """The eave along the sunny and the back side.
+    """The eave along the sunny and the back side, or along one of them.
 
     `projection` is level, from the outside face of the wall; `ends` is how far
-    the roof runs past the end walls. Give `soffit_height` here or `roof.heel`:
-    the other follows.
+    the roof runs past the end walls, less than zero where it stops short of
+    their outside. Give `soffit_height` here or `roof.heel`: the other follows.
     """
 
     projection: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.3
     soffit_height: Annotated[Length, Field(gt=0.0, le=15.0)] | None = None
-    ends: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.3
+    ends: Annotated[Length, Field(ge=-1.0, le=5.0)] = 0.3
+    sides: Annotated[list[Literal["sunny", "back"]], Field(max_length=2)] = ["sunny", "back"]
 
 
 class Roof(Part):
-    """The roof over a flat insulated ceiling."""
+    """The roof over a flat insulated ceiling.
+
+    With `attic = false` the layers lie flat in the sun themselves, `pitch = 0`;
+    a heel left out then means joists that lie on the plate.
+    """
 
     construction: str
+    attic: bool = True
     pitch: Pitch = 0.5
     heel: Annotated[Length, Field(ge=0.0, le=3.0)] | None = None
     chord_depth: Thickness = 0.14
@@ -173,9 +240,10 @@ class EdgeStrip(Part):
 
 
 class Floor(Part):
-    """The slab on the ground."""
+    """The floor: a slab on the ground, or over something of a known temperature."""
 
     construction: str
+    below: Temperatures | None = None
     soil: str = "clay or silt"
     edge: EdgeStrip | None = None
     absorptance: Share = 0.7
@@ -183,27 +251,59 @@ class Floor(Part):
     carpet_resistance: Resistance = 0.2
 
 
+class Fan(Part):
+    """A fan that brings outdoor air from one hour of the day to another, however warm it is."""
+
+    airflow: Airflow
+    begin: Annotated[Hour, Field(alias="from")]
+    end: Annotated[Hour, Field(alias="to")]
+
+
 class Air(Part):
     """Leakage by blower door at 50 Pa, mechanical ventilation, and windows opened when warm.
 
-    Above `open_above` and while it is cooler outside, windows are opened just
-    enough to hold it; fully open they change the air `open_air_changes` times an hour.
+    A steady `infiltration` may be given instead of the leakage. Above
+    `open_above` and while it is cooler outside, windows are opened just enough
+    to hold it; fully open they change the air `open_air_changes` times an hour.
     """
 
     leakage: AirChanges = 3.0
+    infiltration: AirChanges | None = None
     shelter: Literal["open", "light", "moderate", "heavy", "complete"] = "moderate"
     storeys: Annotated[int, Field(ge=1, le=3)] = 1
     ventilation: Airflow = 0.0
     recovery: Annotated[Share, Field(le=0.95)] = 0.0
     open_above: Temperature = 25.0
     open_air_changes: Annotated[float, Field(ge=0.0, le=50.0)] = 3.0
+    fan: Fan | None = None
 
 
 class Use(Part):
-    """Who and what warms it from inside: people, and the mean power of appliances [W]."""
+    """Who and what warms it from inside: people, and the mean power of appliances [W].
+
+    `steady` is heat that is there at every hour, such as a freezer's.
+    """
 
     people: Annotated[float, Field(ge=0.0, le=200.0)] = 2.0
     appliances: Power = 250.0
+    steady: Power = 0.0
+    steady_radiant: Share = 0.5
+
+
+class Inside(Part):
+    """How much of the sun that meets them the inside surfaces keep; the floor has its own."""
+
+    walls: Share = 0.4
+    ceiling: Share = 0.3
+
+
+class SetBack(Part):
+    """Hours of the day with a lower set-point, and how long the way back up takes."""
+
+    begin: Annotated[Hour, Field(alias="from")]
+    end: Annotated[Hour, Field(alias="to")]
+    setpoint: Temperature
+    ramp: Annotated[int, Field(ge=0, le=12)] = 0
 
 
 class Heating(Part):
@@ -214,6 +314,7 @@ class Heating(Part):
     fuel: str = "electricity"
     efficiency: Annotated[Share, Field(gt=0.0)] = 1.0
     basis: Literal["net", "gross"] = "net"
+    setback: Annotated[list[SetBack], Field(max_length=6)] = []
 
 
 class Cooling(Part):
@@ -221,6 +322,8 @@ class Cooling(Part):
 
     setpoint: Temperature = 26.0
     capacity: Power | None = None
+    begin: Annotated[Hour, Field(alias="from")] = 0
+    end: Annotated[Hour, Field(alias="to")] = 24
 
 
 class Goals(Part):
@@ -245,6 +348,7 @@ class Building(Part):
     roof: Roof
     floor: Floor
     air: Air = Air()
+    inside: Inside = Inside()
     use: Use = Use()
     heating: Heating | None = Heating()
     cooling: Cooling | None = None
@@ -257,7 +361,17 @@ class Building(Part):
     @property
     def floor_area(self) -> float:
         """Return the inside floor area of all zones [m2]."""
-        return sum(zone.length * zone.width for zone in self.zone.values())
+        return sum(zone.floor_area for zone in self.zone.values())
+
+    def heat_share(self, zone: Zone) -> float:
+        """Return which share of heater and cooler serves a zone, by floor area 0..1."""
+        heated = sum(other.floor_area for other in self.zone.values() if other.heated)
+        return zone.floor_area / heated if zone.heated else 0.0
+
+    def use_share(self, zone: Zone) -> float:
+        """Return which share of people, appliances and ventilation a zone has, 0..1."""
+        used = sum(other.floor_area for other in self.zone.values() if other.lived_in)
+        return zone.floor_area / used if zone.lived_in else 0.0
 
 
 class Homestead(Part):
@@ -268,6 +382,7 @@ class Homestead(Part):
     units: Literal["metric", "us"] = "metric"
     place: Place
     climate: Climate = Climate()
+    material: dict[str, OwnMaterial] = {}
     construction: dict[str, Construction] = {}
     glazing: dict[str, GlazingUnit] = {}
     buildings: Annotated[dict[str, Building], Field(min_length=1, max_length=12)]

@@ -130,7 +130,8 @@ def _angle(value: Any) -> float | None:
 
 def _known_keys(location: Place) -> list[str]:
     """Return the keys the model knows at a place."""
-    return list(getattr(_part(location), "model_fields", ()))
+    fields: Mapping[str, FieldInfo] = getattr(_part(location), "model_fields", {})
+    return [field.alias or name for name, field in fields.items()]
 
 
 def _part(location: Place) -> Any:

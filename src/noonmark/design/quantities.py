@@ -32,6 +32,11 @@ class Reader:
             raise PydanticCustomError(PROBLEM, "unreadable", {"problem": problem}) from error
 
 
+def _as_list(value: Any) -> Any:
+    """Return one value as a list of one."""
+    return value if isinstance(value, list) else [value]
+
+
 Length = Annotated[float, BeforeValidator(Reader("length"))]
 Span = Annotated[Length, Field(gt=0.0, le=200.0)]
 Height = Annotated[Length, Field(ge=0.0, le=30.0)]
@@ -46,6 +51,11 @@ Pitch = Annotated[float, BeforeValidator(Reader("pitch")), Field(ge=0.0, le=3.0)
 AirChanges = Annotated[float, BeforeValidator(Reader("air_change_rate")), Field(gt=0.0, le=50.0)]
 Airflow = Annotated[float, BeforeValidator(Reader("airflow")), Field(ge=0.0, le=10.0)]
 Share = Annotated[float, BeforeValidator(Reader("ratio")), Field(ge=0.0, le=1.0)]
+Conductivity = Annotated[float, BeforeValidator(Reader("conductivity")), Field(gt=0.0, le=500.0)]
+Density = Annotated[float, BeforeValidator(Reader("density")), Field(ge=0.0, le=25_000.0)]
+SpecificHeat = Annotated[float, BeforeValidator(Reader("specific_heat")), Field(ge=0.0, le=5000.0)]
+Hour = Annotated[int, Field(ge=0, le=24)]
+Temperatures = Annotated[list[Temperature], BeforeValidator(_as_list)]
 
 
 def parts_of(field: FieldInfo) -> list[Any]:

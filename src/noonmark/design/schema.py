@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sys
 import types
 from collections.abc import Mapping
@@ -32,6 +33,7 @@ SECTIONS: Mapping[type[model.Part], str] = {
     model.Homestead: "The top of the file",
     model.Place: "[place]",
     model.Climate: "[climate]",
+    model.OwnMaterial: "[material.NAME]",
     model.Construction: "[construction.NAME]",
     model.LayerPart: "[[construction.NAME.layers]]",
     model.GlazingUnit: "[glazing.NAME]",
@@ -39,13 +41,18 @@ SECTIONS: Mapping[type[model.Part], str] = {
     model.Zone: "[house.zone.NAME]",
     model.Wall: "[[house.wall]]",
     model.Window: "[[house.window]]",
+    model.Hood: "[house.window.hood]",
+    model.Fins: "[house.window.fins]",
     model.Eave: "[house.eave]",
     model.Roof: "[house.roof]",
     model.Floor: "[house.floor]",
     model.EdgeStrip: "[house.floor.edge]",
     model.Air: "[house.air]",
+    model.Fan: "[house.air.fan]",
+    model.Inside: "[house.inside]",
     model.Use: "[house.use]",
     model.Heating: "[house.heating]",
+    model.SetBack: "[[house.heating.setback]]",
     model.Cooling: "[house.cooling]",
     model.Goals: "[house.goals]",
 }
@@ -57,6 +64,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "units": "how results are written; `--units` overrides it",
         "place": "where it stands",
         "climate": "the weather year",
+        "material": "materials of your own by name; those of the catalogue need no table",
         "construction": "layers by name",
         "glazing": "glazing units of your own by name; ready ones need no table",
         "buildings": "every other table with a `kind` is a building, called by its name",
@@ -67,16 +75,22 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "longitude": "degrees, east positive, west negative",
         "altitude": "above the sea",
         "time_zone": "such as `America/Denver`",
-        "ground_albedo": "share of the sun the ground throws back, unless the weather file tells",
+        "ground_albedo": "share of the sun the ground throws back, see `climate.albedo`",
         "terrain": "what the wind comes over",
     },
     model.Climate: {
         "year": "a shipped weather year",
-        "file": "a TMY3 file, found from the folder of the design; overrides `year`",
+        "file": "a TMY3 file, plain or .gz, found from the design's folder; overrides `year`",
+        "albedo": "whose ground counts: the file's, where it tells, or always the place's",
+    },
+    model.OwnMaterial: {
+        "conductivity": "how well it conducts",
+        "density": "mass of a cubic metre; 0 for one that stores no heat",
+        "specific_heat": "heat that warms a kilogram by one kelvin",
     },
     model.Construction: {"layers": "the layers, inside first"},
     model.LayerPart: {
-        "material": "a material of the catalogue; needs `thickness`",
+        "material": "a material of the file or of the catalogue; needs `thickness`",
         "thickness": "how thick, at least 0.1 mm",
         "resistance": "instead of a material: a layer that only resists, at least 0.001 m2K/W",
         "studs": "material that pierces the layer",
@@ -88,7 +102,9 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "shgc": "share of the sun that ends up inside, at right angles",
         "transmittance": "share of the sun that passes straight through, at right angles",
         "gaps": "widths of the gaps of plain panes, outermost first: one fewer than panes",
+        "resistance": "from outer to inner glass surface, instead of `gaps`",
         "pane": "each pane, a pane of the catalogue",
+        "pane_transmittance": "share of the sun one pane passes at right angles; else the pane's",
         "gas": "what fills the gaps",
         "gas_share": "how much of the filling is that gas, the rest is air",
     },
@@ -103,8 +119,9 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "window": "the windows",
         "eave": "the eave along the sunny and the back side",
         "roof": "the roof over a flat insulated ceiling",
-        "floor": "the slab on the ground",
-        "air": "leaks, ventilation, opened windows",
+        "floor": "the slab on the ground, or over a cellar",
+        "air": "leaks, ventilation, opened windows, a fan",
+        "inside": "how light the walls are inside",
         "use": "people and appliances",
         "heating": "the heater; there is one unless its capacity is 0",
         "cooling": "a cooler; none if left out",
@@ -115,6 +132,11 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "width": "inside depth from the sunny to the back side",
         "height": "floor to ceiling",
         "furniture": "heat stored in furniture and lining [J/m2K of floor]",
+        "heated": "whether heater and cooler serve it; not so in a sun room",
+        "lived_in": "whether people, appliances and ventilation are in it, and goals count it",
+        "wall_construction": "of its outside walls, if not the building's own",
+        "roof_construction": "of its ceiling, if not the building's own",
+        "floor_construction": "of its floor, if not the building's own",
     },
     model.Wall: {
         "zone": "whose wall; the first zone's if left out",
@@ -123,7 +145,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "name": "what windows call it in `wall`; its side if left out",
         "length": "inside length; the zone's own if left out; of a partition: how much is shared",
         "height": "inside height; the zone's own if left out",
-        "construction": "its construction; the building's own if left out",
+        "construction": "its construction; the zone's or the building's own if left out",
         "absorptance": "share of the sun it takes up; the building's own if left out",
         "next_to": "the zone behind it: the wall between two zones, written once",
     },
@@ -136,19 +158,37 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "head": "height of the head above the finished floor",
         "sill": "height of the sill above the finished floor",
         "count": "how many equal ones, a whole number",
+        "left": "its left edge from the wall's left end, seen from inside; for a single one",
+        "reveal": "how far the glass lies behind the wall's outside face",
+        "hood": "a plate over it; under an eave it shades beside the eave",
+        "fins": "plates at its sides",
         "glazing": "a glazing of the catalogue, or one of the file's own",
         "frame": "a frame of the catalogue",
         "casements": "sashes side by side",
         "safety_glass": "whether it is safety glass",
         "escape": "whether it is an escape window",
     },
+    model.Hood: {
+        "projection": "level, from the wall's outside face",
+        "gap": "how far above the head",
+        "left": "how far it runs past the window's left edge, seen from inside",
+        "right": "how far it runs past the window's right edge, seen from inside",
+    },
+    model.Fins: {
+        "projection": "level, from the wall's outside face",
+        "gap": "how far from the window's edge",
+        "top": "how far they reach above the head",
+        "bottom": "how far they reach below the sill",
+    },
     model.Eave: {
         "projection": "level, from the outside face of the wall",
         "soffit_height": "its lower outer edge above the finished floor; or give `roof.heel`",
-        "ends": "how far the roof runs past the end walls",
+        "ends": "how far the roof runs past the end walls, less than zero if it stops short",
+        "sides": "along which sides it runs",
     },
     model.Roof: {
         "construction": "name of the ceiling's construction",
+        "attic": "false: no attic, the layers lie flat in the sun; then `pitch = 0`",
         "pitch": "rise over run",
         "heel": "upper edge of the top chord above the plate, at the outside face of the wall",
         "chord_depth": "depth of the top chord, square to the slope",
@@ -156,7 +196,8 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "absorptance": "share of the sun the roofing takes up",
     },
     model.Floor: {
-        "construction": "name of the slab's construction",
+        "construction": "name of the floor's construction",
+        "below": "one or twelve monthly temperatures right under it, instead of the ground",
         "soil": "the ground under it",
         "edge": "insulation at the slab's edge; none if left out",
         "absorptance": "share of the sun the bare floor takes up",
@@ -171,16 +212,29 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
     },
     model.Air: {
         "leakage": "by blower door at 50 Pa",
+        "infiltration": "steady air changes through leaks, instead of `leakage`",
         "shelter": "how the wind finds it",
         "storeys": "how many floors above each other",
         "ventilation": "steady mechanical ventilation",
         "recovery": "share of its heat that is won back",
         "open_above": "windows are opened above this while it is cooler outside",
         "open_air_changes": "air changes an hour with windows fully open",
+        "fan": "a fan with a clock; none if left out",
+    },
+    model.Fan: {
+        "airflow": "outdoor air it brings, shared over the zones lived in by floor area",
+        "from": "hour of the day it starts, standard time",
+        "to": "hour of the day it stops; the next morning if not after `from`",
+    },
+    model.Inside: {
+        "walls": "share of the sun the walls keep: white 0.2, dark wood 0.7",
+        "ceiling": "share of the sun the ceiling keeps",
     },
     model.Use: {
         "people": "how many live in it",
-        "appliances": "mean power over the year; with the people at most 50 W/m2 of floor",
+        "appliances": "mean power over the year; all heat inside at most 50 W/m2 of floor",
+        "steady": "heat at every hour",
+        "steady_radiant": "share of it that warms surfaces first",
     },
     model.Heating: {
         "setpoint": "air temperature the heater holds",
@@ -188,14 +242,23 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "fuel": "a fuel of the catalogue",
         "efficiency": "of stove or boiler over the year",
         "basis": "heating value the efficiency counts from: net in Europe, gross in North America",
+        "setback": "hours with a lower set-point",
+    },
+    model.SetBack: {
+        "from": "hour of the day it begins, standard time",
+        "to": "hour of the day it ends; the next morning if not after `from`",
+        "setpoint": "air temperature the heater holds meanwhile",
+        "ramp": "hours from `to` on through which the set-point climbs back evenly",
     },
     model.Cooling: {
         "setpoint": "air temperature the cooler holds",
         "capacity": "most it takes out; without limit if left out",
+        "from": "hour of the day it may start, standard time",
+        "to": "hour of the day it stops; the next morning if not after `from`",
     },
     model.Goals: {
         "heating_kwh": "most heat from the heater in a year [kWh]",
-        "hours_above_26_c": "most hours above 26 degC in the warmest zone",
+        "hours_above_26_c": "most hours above 26 degC in the warmest zone lived in",
     },
 }
 
@@ -224,7 +287,7 @@ def _kind(field: FieldInfo) -> str:
         return f"{many}{kind.replace('_', ' ')}, such as `{EXAMPLES[kind][-1]}`"
     for item in pieces:
         if get_origin(item) is Literal:
-            return " or ".join(_toml(value) for value in get_args(item))
+            return many + " or ".join(_toml(value) for value in get_args(item))
         if item in SECTIONS:
             return f"{many}`{SECTIONS[item].partition(',')[0]}`"
     plain = {bool: "true or false", int: "whole number", float: "number", str: "text"}
@@ -253,6 +316,8 @@ def _digits(value: float) -> int:
 def _toml(value: object) -> str:
     if isinstance(value, str):
         return f'`"{value}"`'
+    if isinstance(value, list):
+        return f"`{json.dumps(value)}`"
     return f"`{value:g}`" if isinstance(value, float) else f"`{str(value).lower()}`"
 
 

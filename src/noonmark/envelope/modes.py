@@ -92,7 +92,7 @@ def wall_modes(layers: Sequence[Layer], *, heated_layer: int | None = None) -> W
 
 def massless_element(conductance: float) -> WallModes:
     """Return an element that only conducts: `conductance` surface to surface [W/m2K]."""
-    if not conductance > 0.0:
+    if not 0.0 < conductance < math.inf:
         raise PhysicsError(Problem("envelope.no_conductance", values={"read": conductance}))
     return WallModes(
         rates=np.empty(0),

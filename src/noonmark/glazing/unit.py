@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,6 +28,40 @@ GLASS_EMISSIVITY = 0.837
 _CLEAR_PANE_TRANSMITTANCE = 0.834
 _CLEAR_PANE_THICKNESS = 0.003
 _CLEAR_GAP = 6.0
+_NOTHING = 1e-12
+
+
+@dataclass(frozen=True)
+class Side:
+    """What a unit does with light that meets one side, by angle over `ANGLES` (a,).
+
+    It passes `transmittance`, takes up a share moved to the surface that is met
+    (`near`) and to the other (`far`), and throws the rest back.
+    """
+
+    transmittance: FloatArray
+    near: FloatArray
+    far: FloatArray
+
+    @property
+    def reflectance(self) -> FloatArray:
+        """Return the share thrown back (a,)."""
+        return np.asarray(1.0 - self.transmittance - self.near - self.far)
+
+    def at(self, cosine: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return transmittance, near and far share at incidence cosines, as at 90 deg behind."""
+        angle = np.degrees(np.arccos(np.clip(cosine, 0.0, 1.0)))
+        passed, near, far = (
+            np.interp(angle, ANGLES, by_angle)
+            for by_angle in (self.transmittance, self.near, self.far)
+        )
+        return passed, near, far
+
+    @cached_property
+    def even(self) -> tuple[float, float, float]:
+        """Return transmittance, near and far share for even light."""
+        passed, near, far = (hemispherical(x) for x in (self.transmittance, self.near, self.far))
+        return float(passed), float(near), float(far)
 
 
 @dataclass(frozen=True)
@@ -36,12 +71,19 @@ class Glazing:
     `resistance` from outer to inner glass surface [m2K/W]; by angle over
     `ANGLES`: `transmittance` of the sun and the absorbed sun moved to the outer
     and the inner surface, so that a march with any films carries it correctly.
+    `from_inside` is the same for light that meets it from the room.
     """
 
     resistance: float
     transmittance: FloatArray
     absorbed_outer: FloatArray
     absorbed_inner: FloatArray
+    from_inside: Side
+
+    @property
+    def from_outside(self) -> Side:
+        """Return what the unit does with light that meets its outer side."""
+        return Side(self.transmittance, self.absorbed_outer, self.absorbed_inner)
 
     def u_value(self, outside: float = OUTSIDE_FILM, inside: float = INSIDE_FILM) -> float:
         """Return the centre-of-glass U-value with the films given [W/m2K]."""
@@ -55,11 +97,6 @@ class Glazing:
         return (
             self.transmittance + from_outer * self.absorbed_outer + from_inner * self.absorbed_inner
         )
-
-    def at(self, by_angle: FloatArray, cosine: FloatArray) -> FloatArray:
-        """Return a table over `ANGLES` at the incidence cosines given, 0 behind the pane."""
-        angle = np.degrees(np.arccos(np.clip(cosine, 0.0, 1.0)))
-        return np.interp(angle, ANGLES, by_angle)
 
 
 def plain_glazing(
@@ -88,12 +125,19 @@ def plain_glazing(
     )
     resistance = glass * len(panes) + sum(1.0 / h for h in between)
     optics = stack_optics(panes, keep_polarisation=keep_polarisation)
+    reverse = stack_optics(panes[::-1], keep_polarisation=keep_polarisation)
     inner_share = (middles / resistance)[:, None]
+    met_inside = reverse.absorptance[::-1]
     return Glazing(
         resistance=resistance,
         transmittance=optics.transmittance,
         absorbed_outer=((1.0 - inner_share) * optics.absorptance).sum(axis=0),
         absorbed_inner=(inner_share * optics.absorptance).sum(axis=0),
+        from_inside=Side(
+            reverse.transmittance,
+            near=(inner_share * met_inside).sum(axis=0),
+            far=((1.0 - inner_share) * met_inside).sum(axis=0),
+        ),
     )
 
 
@@ -104,6 +148,8 @@ def ready_glazing(*, u_value: float, shgc: float, transmittance: float, panes: i
     SHGC and transmittance fall with angle as those of the clear stack with as
     many panes, each pane averaged first: that is how the printed tables fall,
     coated units included (ASHRAE Handbook Fundamentals, fenestration chapter).
+    A row does not tell what the unit throws back into the room: it is taken as
+    that of the clear stack, and the pane it warms likewise.
     Raises `PhysicsError` when the row contradicts itself.
     """
     resistance = 1.0 / u_value - 1.0 / OUTSIDE_FILM - 1.0 / INSIDE_FILM
@@ -123,18 +169,13 @@ def ready_glazing(*, u_value: float, shgc: float, transmittance: float, panes: i
     passed = transmittance * clear.transmittance / clear.transmittance[0]
     gained = shgc * clear.shgc() / clear.shgc()[0]
     share = u_value * (1.0 / OUTSIDE_FILM + resistance)
+    back = clear.from_inside
+    kept = np.maximum(0.0, 1.0 - passed - back.reflectance)
+    taken = np.maximum(back.near + back.far, _NOTHING)
     return Glazing(
         resistance=resistance,
         transmittance=passed,
         absorbed_outer=np.zeros(ANGLES.size),
         absorbed_inner=(gained - passed) / share,
-    )
-
-
-def diffuse(glazing: Glazing) -> tuple[float, float, float]:
-    """Return transmittance and absorbed outer and inner share for a uniform sky."""
-    return (
-        float(hemispherical(glazing.transmittance)),
-        float(hemispherical(glazing.absorbed_outer)),
-        float(hemispherical(glazing.absorbed_inner)),
+        from_inside=Side(passed, near=kept * back.near / taken, far=kept * back.far / taken),
     )

@@ -1,12 +1,30 @@
-"""How much of the even sky and of the ground a plane sees."""
+"""How much of the even sky, of the skyline and of the ground a plane sees."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
 import numpy as np
+from numpy.typing import NDArray
 
-from noonmark.shading.eave import sunlit_fraction
+from noonmark.shading.plates import Opening, Plate, lit_areas
 
-_PROFILES, _SIDES = 180, 60
+FloatArray = NDArray[np.float64]
+
+_PROFILES, _SIDES = 120, 24
+_SKYLINE = np.tan(np.radians(0.5))
+"""The skyline is looked at half a degree up."""
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What an opening still sees past plates, each as a share of what it would see without."""
+
+    dome: float = 1.0
+    horizon: float = 1.0
+    ground: float = 1.0
 
 
 def sky_view_factor(tilt: float) -> float:
@@ -19,39 +37,46 @@ def ground_view_factor(tilt: float) -> float:
     return 1.0 - sky_view_factor(tilt)
 
 
-def dome_view_factor(
-    *,
-    width: float,
-    height: float,
-    gap: float,
-    eave_projection: float,
-    left_extension: float = np.inf,
-    right_extension: float = np.inf,
-) -> float:
-    """Return the view factor from a rectangle in a wall to the even sky past its eave.
+def seen(opening: Opening, plates: Sequence[Plate]) -> Seen:
+    """Return what an opening sees of the even sky, the skyline and the level ground.
 
-    The lengths [m] are those of `sunlit_fraction`. 0.5 without an eave; divide
-    by 0.5 for the unshaded share of the dome's light. Good to 0.0002.
-    Raises `PhysicsError` shading.geometry.
-
-    The sunlit share is averaged over the quarter sphere before the wall with the
+    The lit share is averaged over the directions before the wall with the
     weight of the incidence cosine: over the profile angle, and over the angle to
-    the side of the section.
+    the side of the section. Good to 0.0005. What plates and reveal throw back
+    themselves is not counted.
     """
+    moved = tuple(_moved(plate, opening.left, opening.bottom) for plate in plates)
+    return _seen(replace(opening, left=0.0, bottom=0.0), moved)
+
+
+def _moved(plate: Plate, right: float, up: float) -> Plate:
+    x, y = (plate.x[0] - right, plate.x[1] - right), (plate.y[0] - up, plate.y[1] - up)
+    return replace(plate, x=x, y=y)
+
+
+@lru_cache(maxsize=4096)
+def _seen(opening: Opening, plates: tuple[Plate, ...]) -> Seen:
+    if not plates and opening.depth == 0.0:
+        return Seen()
     profile = (np.arange(_PROFILES)[:, None] + 0.5) / _PROFILES * np.pi / 2.0
     aside = ((np.arange(_SIDES)[None, :] + 0.5) / _SIDES - 0.5) * np.pi
     weight = np.cos(profile) * np.cos(aside) ** 2
-    altitude = np.degrees(np.arcsin(np.cos(aside) * np.sin(profile)))
-    turn = np.degrees(np.arctan2(np.sin(aside), np.cos(aside) * np.cos(profile)))
-    share = sunlit_fraction(
-        altitude,
-        turn,
-        wall_azimuth=0.0,
-        width=width,
-        height=height,
-        gap=gap,
-        eave_projection=eave_projection,
-        left_extension=left_extension,
-        right_extension=right_extension,
+    sideways, rise = np.tan(aside) / np.cos(profile), np.tan(profile) + 0.0 * aside
+    level = np.tan(aside[0])
+    beside = opening.depth > 0.0 or any(plate.axis == 0 for plate in plates)
+    return Seen(
+        dome=_mean(opening, plates, sideways, rise, weight),
+        horizon=_mean(opening, plates, level, np.full_like(level, _SKYLINE), np.cos(aside[0])),
+        ground=_mean(opening, plates, sideways, -rise, weight) if beside else 1.0,
     )
-    return float(sky_view_factor(90.0) * (share * weight).sum() / weight.sum())
+
+
+def _mean(
+    opening: Opening,
+    plates: tuple[Plate, ...],
+    sideways: FloatArray,
+    rise: FloatArray,
+    weight: FloatArray,
+) -> float:
+    lit = lit_areas(sideways.ravel(), rise.ravel(), opening, plates)[:, 0]
+    return float((lit * weight.ravel()).sum() / (opening.area * weight.sum()))

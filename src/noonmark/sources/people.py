@@ -37,18 +37,28 @@ class InternalGain:
     vapour: FloatArray
 
 
-def household_gain(*, people: float, appliances: float, days: int = 365) -> InternalGain:
+def household_gain(
+    *,
+    people: float,
+    appliances: float,
+    steady: float = 0.0,
+    steady_radiant: float = 0.0,
+    days: int = 365,
+) -> InternalGain:
     """Return the gain of `people` and of appliances of a mean power `appliances` [W].
 
     People are all at home from 17 to 8 h and half of them in between;
     appliances follow a day with a morning and an evening peak (common
-    practice, no source). Profiles run in standard time.
+    practice, no source). `steady` [W] is there at every hour, its share
+    `steady_radiant` 0..1 warms surfaces. Profiles run in standard time.
     """
     home = np.tile(_HOME, days)
     running = appliances * np.tile(_APPLIANCES / _APPLIANCES.mean(), days)
     bodies = people * SENSIBLE_PER_PERSON * home
     return InternalGain(
-        air=(1.0 - _RADIANT_PEOPLE) * bodies + (1.0 - _RADIANT_APPLIANCES) * running,
-        surfaces=_RADIANT_PEOPLE * bodies + _RADIANT_APPLIANCES * running,
+        air=(1.0 - _RADIANT_PEOPLE) * bodies
+        + (1.0 - _RADIANT_APPLIANCES) * running
+        + (1.0 - steady_radiant) * steady,
+        surfaces=_RADIANT_PEOPLE * bodies + _RADIANT_APPLIANCES * running + steady_radiant * steady,
         vapour=people * (VAPOUR_PER_PERSON * home + VAPOUR_PER_HOUSEHOLD_PERSON),
     )

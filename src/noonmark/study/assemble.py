@@ -3,33 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.air.leakage import leakage
 from noonmark.air.moist import SPECIFIC_HEAT, air_density
-from noonmark.balance.enclosure import Element, Opened, Zone
+from noonmark.balance.block import NEVER
+from noonmark.balance.enclosure import Element, Fan, Opened, Zone
 from noonmark.climate.year import HOURS
-from noonmark.design.derived import WallFace, roof_triangle, wall_faces
-from noonmark.design.model import Building, Homestead
+from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
+from noonmark.design.model import Building, Cooling, Heating, Homestead, Use
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
 from noonmark.place.site import azimuth_name
-from noonmark.sources.people import household_gain
+from noonmark.sources.people import InternalGain, household_gain
+from noonmark.sources.schedule import hours_between, set_back
 from noonmark.study.constructions import layers_of, modes_of
-from noonmark.study.elements import (
-    ABSORPTANCE_CEILING,
-    ABSORPTANCE_WALLS,
-    Part,
-    outdoor_part,
-    partition_part,
-)
-from noonmark.study.landing import share_out
+from noonmark.study.elements import Part, outdoor_part, partition_part
+from noonmark.study.landing import Source, land, lit_parts
+from noonmark.study.layout import boxes_of
 from noonmark.study.site import Site
-from noonmark.study.slab import slab_parts
+from noonmark.study.slab import floor_parts
 from noonmark.study.sunny import (
-    GlassSun,
+    LetIn,
     WallSun,
     eave_over,
     placed_windows,
@@ -48,12 +46,39 @@ _DESIGN_AIR = 20.0
 
 @dataclass(frozen=True)
 class Assembled:
-    """Zones and parts ready to march; `solar` (z, h) [W] sun kept inside, `by_side` its origin."""
+    """Zones and parts ready to march.
+
+    `entered` is what each window entry lets in, `sources` where it ends.
+    """
 
     zones: list[Zone]
     parts: list[Part]
-    solar: list[FloatArray]
-    by_side: list[dict[str, FloatArray]]
+    entered: list[LetIn]
+    sources: list[Source]
+
+    @cached_property
+    def by_side(self) -> list[dict[str, FloatArray]]:
+        """Return for each zone the sun kept inside, by the side it came from (h,) [W]."""
+        kept: list[dict[str, FloatArray]] = [{} for _ in self.zones]
+        for light, source in zip(self.entered, self.sources, strict=True):
+            side = azimuth_name(light.sun.face.azimuth)
+            for zone, sides in enumerate(kept):
+                sides[side] = sides.get(side, np.zeros(HOURS)) + source.stays(zone)
+        return kept
+
+    @property
+    def let_in(self) -> list[dict[str, FloatArray]]:
+        """Return for each zone the sun past its outside glass, by side (h,) [W]."""
+        came: list[dict[str, FloatArray]] = [{} for _ in self.zones]
+        for light in self.entered:
+            sides, side = came[light.face.zone], azimuth_name(light.sun.face.azimuth)
+            sides[side] = sides.get(side, np.zeros(HOURS)) + light.beam + light.scattered
+        return came
+
+    @property
+    def solar(self) -> list[FloatArray]:
+        """Return for each zone all the sun kept inside (h,) [W]."""
+        return [sum(sides.values(), np.zeros(HOURS)) for sides in self.by_side]
 
     @property
     def elements(self) -> list[Element]:
@@ -65,9 +90,7 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     """Return a building as a march needs it."""
     names = list(building.zone)
     parts: list[Part] = []
-    beam = np.zeros((len(names), HOURS))
-    scattered = np.zeros((len(names), HOURS))
-    by_side: list[dict[str, FloatArray]] = [{} for _ in names]
+    entered: list[LetIn] = []
     soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
         zone = names.index(face.zone)
@@ -76,33 +99,34 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
             other = names.index(face.next_to)
             area = face.length * face.height
             parts.append(
-                partition_part(zone=zone, other=other, area=area, modes=modes, hours=HOURS)
+                partition_part(
+                    zone=zone,
+                    other=other,
+                    area=area,
+                    modes=modes,
+                    hours=HOURS,
+                    keeps=building.inside.walls,
+                    place=face.side or "",
+                )
             )
             continue
-        found, entered = _outer_wall(homestead, building, site, face, zone, soffit)
+        found, let_in = _outer_wall(homestead, building, site, face, zone, soffit)
         parts += found
-        side = azimuth_name(face.azimuth)
-        for sun in entered:
-            beam[zone] += sun.beam
-            scattered[zone] += sun.scattered
-            before = by_side[zone].get(side, np.zeros(HOURS))
-            by_side[zone][side] = before + sun.beam + sun.scattered
+        entered += let_in
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
-        parts += slab_parts(homestead, building, site, part, index)
-    parts, stays = share_out(parts, beam, scattered)
+        parts += floor_parts(homestead, building, site, part, index)
+    sources = land(boxes_of(building), parts, entered)
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
-    kept = [
-        {side: power * stays[i] for side, power in sides.items()} for i, sides in enumerate(by_side)
-    ]
-    return Assembled(zones, parts, [sum(k.values(), np.zeros(HOURS)) for k in kept], kept)
+    return Assembled(zones, lit_parts(parts, sources), entered, sources)
 
 
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
-) -> tuple[list[Part], list[GlassSun]]:
+) -> tuple[list[Part], list[LetIn]]:
     eave = eave_over(homestead, building, face, soffit)
-    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave)
+    thick = thickness(homestead, face.construction)
+    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave, thick)
     placed = placed_windows(sun)
     received, sky_share = siding_sun(sun, placed)
     parts = [
@@ -116,7 +140,8 @@ def _outer_wall(
             facing="wall",
             sky_view=0.5 * sky_share,
             absorbed=face.absorptance * received,
-            keeps=ABSORPTANCE_WALLS,
+            keeps=building.inside.walls,
+            place=sun.place,
         )
     ]
     entered = []
@@ -130,29 +155,31 @@ def _outer_wall(
 def _ceiling(
     homestead: Homestead, building: Building, site: Site, zone: ZonePart, index: int
 ) -> Part:
-    layers = layers_of(homestead, building.roof.construction, "upward")
+    roof = building.roof
+    layers = layers_of(homestead, zone.roof_construction or roof.construction, "upward")
+    attic = [resistance_layer(ATTIC_RESISTANCE)] if roof.attic else []
     return outdoor_part(
         site,
         kind="roof",
         side="",
         zone=index,
-        area=zone.length * zone.width,
-        modes=modes_of([*layers, resistance_layer(ATTIC_RESISTANCE)]),
+        area=zone.floor_area,
+        modes=modes_of([*layers, *attic]),
         facing="ceiling",
         sky_view=1.0,
-        absorbed=building.roof.absorptance * site.plane(0.0, 180.0).total,
-        keeps=ABSORPTANCE_CEILING,
+        absorbed=roof.absorptance * site.plane(0.0, 180.0).total,
+        keeps=building.inside.ceiling,
+        place="ceiling",
     )
 
 
 def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
-    air, use = building.air, building.use
-    area = part.length * part.width
-    volume = area * part.height
+    air = building.air
+    volume = part.floor_area * part.height
     density = air_density(standard_pressure(site.place.altitude), _DESIGN_AIR)
     heat = density * SPECIFIC_HEAT
-    share = area / building.floor_area
-    gain = household_gain(people=use.people * share, appliances=use.appliances * share)
+    share = building.use_share(part)
+    gain = _gain(building.use, share)
     leak = leakage(
         air_changes_50=air.leakage,
         volume=volume,
@@ -160,27 +187,62 @@ def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
         storeys=air.storeys,
         shelter=air.shelter,
     )
-    heating, cooling = building.heating, building.cooling
+    steady, fan = air.infiltration, None
+    if air.fan is not None:
+        runs = hours_between(air.fan.begin, air.fan.end)
+        fan = Fan(np.asarray(runs * (air.fan.airflow * share * heat)))
     return Zone(
         name=name,
-        air_capacity=part.furniture * area + heat * volume,
+        air_capacity=part.furniture * part.floor_area + heat * volume,
         air_mass=density * volume,
         supply=air.ventilation * share * heat,
         recovery=air.recovery,
+        fan=fan,
         opened=Opened(above=air.open_above, base=air.open_air_changes * volume / 3600.0 * heat),
-        leak_scale=leak.scale * heat,
-        leak_stack=leak.stack,
-        leak_wind=leak.wind * site.wind_at_station**2,
+        # steady infiltration stands in for leaks, whatever the weather: times the root of one
+        leak_scale=leak.scale * heat if steady is None else steady * volume / 3600.0 * heat,
+        leak_stack=leak.stack if steady is None else 0.0,
+        leak_wind=leak.wind * site.wind_at_station**2 if steady is None else 1.0,
         gain_air=gain.air,
         gain_star=gain.surfaces,
-        heat_set=heating.setpoint if heating else -np.inf,
-        cool_set=cooling.setpoint if cooling else np.inf,
-        heat_most=_share_of(heating.capacity if heating else 0.0, share),
-        cool_most=_share_of(cooling.capacity if cooling else 0.0, share),
+        heat_set=heat_setpoints(building.heating) if part.heated else -NEVER,
+        cool_set=_cool_setpoints(building.cooling) if part.heated else NEVER,
+        heat_most=_share_of(building.heating, building.heat_share(part)),
+        cool_most=_share_of(building.cooling, building.heat_share(part)),
         vapour_gain=gain.vapour,
     )
 
 
-def _share_of(capacity: float | None, share: float) -> float:
+def _gain(use: Use, share: float) -> InternalGain:
+    """Return a zone's share of what people, appliances and other things give."""
+    return household_gain(
+        people=use.people * share,
+        appliances=use.appliances * share,
+        steady=use.steady * share,
+        steady_radiant=use.steady_radiant,
+    )
+
+
+def heat_setpoints(heating: Heating | None) -> FloatArray:
+    """Return what the heater holds, set-backs in it (h,) [degC]; minus infinity without one."""
+    if heating is None:
+        return np.full(HOURS, -np.inf)
+    backs = [
+        set_back(heating.setpoint, b.setpoint, begin=b.begin, end=b.end, ramp=b.ramp)
+        for b in heating.setback
+    ]
+    return np.asarray(np.min([np.full(HOURS, heating.setpoint), *backs], axis=0))
+
+
+def _cool_setpoints(cooling: Cooling | None) -> FloatArray:
+    """Return what the cooler holds (h,) [degC], infinity while it is off."""
+    if cooling is None:
+        return np.full(HOURS, np.inf)
+    return np.where(hours_between(cooling.begin, cooling.end), cooling.setpoint, np.inf)
+
+
+def _share_of(plant: Heating | Cooling | None, share: float) -> float:
     """Return a zone's share of a plant, unlimited when no capacity is given [W]."""
-    return np.inf if capacity is None else capacity * share
+    if plant is None or share == 0.0:
+        return 0.0
+    return np.inf if plant.capacity is None else plant.capacity * share

@@ -5,19 +5,20 @@ from __future__ import annotations
 from functools import cache
 
 from noonmark import catalog
+from noonmark.design.derived import material_of
 from noonmark.design.model import EdgeStrip, GlazingUnit, Homestead, LayerPart
 from noonmark.envelope.ground import EdgeInsulation, Soil
 from noonmark.envelope.layers import Direction, Layer, homogenised, resistance_layer
 from noonmark.envelope.modes import WallModes, wall_modes
 from noonmark.glazing.gap import Gap
 from noonmark.glazing.optics import pane_with_transmittance
-from noonmark.glazing.unit import Glazing, plain_glazing, ready_glazing
+from noonmark.glazing.unit import GLASS_CONDUCTIVITY, Glazing, plain_glazing, ready_glazing
 
 
 def layers_of(homestead: Homestead, construction: str, direction: Direction) -> list[Layer]:
     """Return plain layers, inside first, with the combined-method U-value of the construction."""
     parts = homestead.construction[construction].layers
-    return homogenised([_layer(part) for part in parts], direction=direction)
+    return homogenised([_layer(homestead, part) for part in parts], direction=direction)
 
 
 def modes_of(layers: list[Layer]) -> WallModes:
@@ -30,11 +31,11 @@ def _modes(layers: tuple[Layer, ...]) -> WallModes:
     return wall_modes(layers)
 
 
-def _layer(part: LayerPart) -> Layer:
+def _layer(homestead: Homestead, part: LayerPart) -> Layer:
     if part.material is None:
         return resistance_layer(part.resistance or 0.0)
-    base = catalog.find(catalog.Material, part.material)
-    stud = catalog.find(catalog.Material, part.studs) if part.studs else base
+    base = material_of(homestead, part.material)
+    stud = material_of(homestead, part.studs) if part.studs else base
     return Layer(
         thickness=part.thickness or 0.0,
         conductivity=base.conductivity,
@@ -66,10 +67,19 @@ def _own_glazing(unit: GlazingUnit) -> Glazing:
     pane = catalog.find(catalog.Pane, unit.pane)
     faces = (pane.emissivity, pane.emissivity)
     return plain_glazing(
-        [pane_with_transmittance(pane.transmittance)] * unit.panes,
+        [pane_with_transmittance(unit.pane_transmittance or pane.transmittance)] * unit.panes,
         pane_thickness=pane.thickness,
         gaps=[Gap(width, shares, faces) for width in unit.gaps or ()],
+        gap_conductance=_given_gaps(unit, pane.thickness),
     )
+
+
+def _given_gaps(unit: GlazingUnit, pane_thickness: float) -> list[float] | None:
+    """Return equal gap conductances [W/m2K] that leave the unit its given resistance."""
+    if unit.resistance is None:
+        return None
+    between = unit.resistance - unit.panes * pane_thickness / GLASS_CONDUCTIVITY
+    return [(unit.panes - 1) / between] * (unit.panes - 1)
 
 
 @cache
@@ -83,9 +93,9 @@ def soil_of(name: str) -> Soil:
     return Soil(row.conductivity, row.volumetric_heat_capacity)
 
 
-def edge_of(edge: EdgeStrip | None) -> EdgeInsulation | None:
+def edge_of(homestead: Homestead, edge: EdgeStrip | None) -> EdgeInsulation | None:
     """Return the edge insulation of a floor, if it has any."""
     if edge is None:
         return None
-    conductivity = catalog.find(catalog.Material, edge.material).conductivity
+    conductivity = material_of(homestead, edge.material).conductivity
     return EdgeInsulation(edge.placing, edge.extent, edge.thickness, conductivity)

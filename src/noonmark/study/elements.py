@@ -16,6 +16,9 @@ from noonmark.air.films import (
 )
 from noonmark.balance.enclosure import OUTDOORS, Element
 from noonmark.envelope.modes import WallModes
+from noonmark.glazing.unit import Side as GlassSide
+from noonmark.inside.box import OPPOSITE
+from noonmark.shading.plates import Opening
 from noonmark.study.site import Site
 
 FloatArray = NDArray[np.float64]
@@ -23,21 +26,31 @@ FloatArray = NDArray[np.float64]
 INSIDE_TEMPERATURE = 20.0
 """Temperature at which the long-wave exchange inside is linearised [degC]."""
 
-ABSORPTANCE_WALLS = 0.4
-ABSORPTANCE_CEILING = 0.3
 ABSORPTANCE_CARPET = 0.6
-"""Light paint, white ceiling, mid-tone carpet for the sun (common practice, no source)."""
+"""Mid-tone carpet for the sun (common practice, no source)."""
 
 
 @dataclass(frozen=True)
 class InsideFace:
-    """A surface that catches sun inside: of which zone, how much it keeps, how much goes out."""
+    """A surface that catches sun inside: of which zone, where there, and what it keeps.
+
+    `place` is floor, ceiling or the side of its wall, empty when it has none in
+    the box; a window lies at its `openings`. `glass` tells what a pane does with
+    the light that meets it here; it `keeps` nothing then.
+    """
 
     zone: int
     area: float
     keeps: float
-    loses: float = 0.0
+    place: str = ""
+    openings: tuple[Opening, ...] = ()
+    glass: GlassSide | None = None
     outer_side: bool = False
+
+    @property
+    def loses(self) -> float:
+        """Return the share of even light that passes out through it."""
+        return 0.0 if self.glass is None else self.glass.even[0]
 
 
 @dataclass(frozen=True)
@@ -61,15 +74,17 @@ def outdoor_part(
     facing: Facing,
     sky_view: float,
     absorbed: FloatArray,
-    keeps: float,
-    loses: float = 0.0,
+    keeps: float = 0.0,
+    place: str = "",
+    openings: tuple[Opening, ...] = (),
+    glass: GlassSide | None = None,
     emissivity: float = EMISSIVITY,
     inside_source: FloatArray | None = None,
 ) -> Part:
     """Return a part between a zone and the outdoors.
 
-    `absorbed` (h,) [W/m2] at its outside, `sky_view` 0..1 of the sky; inside it
-    `keeps` and `loses` a share of the sun that meets it.
+    `absorbed` (h,) [W/m2] at its outside, `sky_view` 0..1 of the sky; for the
+    sun inside see `InsideFace`.
     """
     film, drive = outside_exchange(
         air=site.weather.temp_air,
@@ -91,7 +106,8 @@ def outdoor_part(
         inside_source=np.zeros_like(film) if inside_source is None else inside_source,
         zone_outside=OUTDOORS,
     )
-    return Part(kind, side, element, (InsideFace(zone, area, keeps, loses),))
+    face = InsideFace(zone, area, keeps, place, openings, glass)
+    return Part(kind, side, element, (face,))
 
 
 def ground_part(
@@ -103,7 +119,7 @@ def ground_part(
     temperature: FloatArray,
     keeps: float,
 ) -> Part:
-    """Return a floor on the ground: `conductance` [W/m2K] to `temperature` (h,) [degC] below."""
+    """Return a floor with `conductance` [W/m2K] to a `temperature` (h,) [degC] below it."""
     film = np.full_like(temperature, conductance)
     element = Element(
         name="floor",
@@ -116,11 +132,20 @@ def ground_part(
         outside_drive=film * temperature,
         inside_source=np.zeros_like(film),
     )
-    return Part("floor", "", element, (InsideFace(zone, area, keeps),))
+    return Part("floor", "", element, (InsideFace(zone, area, keeps, "floor"),))
 
 
-def partition_part(*, zone: int, other: int, area: float, modes: WallModes, hours: int) -> Part:
-    """Return a wall between two zones."""
+def partition_part(
+    *,
+    zone: int,
+    other: int,
+    area: float,
+    modes: WallModes,
+    hours: int,
+    keeps: float,
+    place: str = "",
+) -> Part:
+    """Return a wall between two zones, at the side `place` of the first."""
     convection, radiation = natural_film("wall"), inside_radiation()
     nothing = np.zeros(hours)
     element = Element(
@@ -136,8 +161,8 @@ def partition_part(*, zone: int, other: int, area: float, modes: WallModes, hour
         zone_outside=other,
     )
     faces = (
-        InsideFace(zone, area, ABSORPTANCE_WALLS),
-        InsideFace(other, area, ABSORPTANCE_WALLS, outer_side=True),
+        InsideFace(zone, area, keeps, place),
+        InsideFace(other, area, keeps, OPPOSITE.get(place, ""), outer_side=True),
     )
     return Part("partition", "", element, faces)
 

@@ -1,56 +1,250 @@
-"""Where the sun inside lands: on the floor first, then on everything."""
+"""Where the sun inside lands: first where its beam meets the room, then on everything.
+
+A zone is a box. Beam past a window meets floor, walls and other windows by the
+sun's way, and passes inner glass into the next zone; what all surfaces throw
+back, and all scattered light, goes on by view factors until it is taken up or
+has left through glass.
+"""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.balance.drive import hourly_values
+from noonmark.balance.enclosure import OUTDOORS
 from noonmark.climate.year import HOURS
+from noonmark.inside.box import Box
+from noonmark.shading.plates import Plate, lit_areas
 from noonmark.study.elements import Part
+from noonmark.study.sunny import LetIn
+from noonmark.study.surfaces import Spot, spread_of, surfaces_of
 
 FloatArray = NDArray[np.float64]
 
 
-def share_out(
-    parts: list[Part], beam: FloatArray, scattered: FloatArray
-) -> tuple[list[Part], list[FloatArray]]:
-    """Put the sun inside on the surfaces of each zone.
+@dataclass(frozen=True)
+class Source:
+    """What one window entry brings to the parts.
 
-    The beam meets the floor first; what the floor throws back, and all
-    scattered light, spreads over all surfaces by area and by the share each
-    keeps, windows losing it outdoors. Returns the parts with their sources and,
-    for each zone, the share (h,) of the sun let in that stays.
+    Light comes as beam in the `hours` (d,) with sun and as `scattered` (h,) [W].
+    `beam` (2 p, d) [W/m2] and `even` (2 p,) [1/m2] are what parts take up, first
+    at the inside of each, then at the outside; `kept` (z, d) [W] and `kept_even`
+    (z,) what stays in each zone on all but the panes of outside windows; `lost`
+    (d,) [W] and `lost_even` what leaves through those.
     """
-    sources = [[np.zeros(HOURS), np.zeros(HOURS)] for _ in parts]
-    stays = []
-    for zone in range(len(beam)):
-        spots = [
-            (i, part.kind, face)
-            for i, part in enumerate(parts)
-            for face in part.faces
-            if face.zone == zone
-        ]
-        taken = sum(face.area * (face.keeps + face.loses) for _, _, face in spots)
-        floors = [(i, face) for i, kind, face in spots if kind == "floor"]
-        floor_area = sum(face.area for _, face in floors)
-        first = {i: face.keeps / floor_area for i, face in floors}
-        thrown_back = 1.0 - sum(face.area * face.keeps for _, face in floors) / floor_area
-        spread = scattered[zone] + thrown_back * beam[zone]
-        for i, _, face in spots:
-            per_area = spread * face.keeps / taken + first.get(i, 0.0) * beam[zone]
-            sources[i][1 if face.outer_side else 0] += per_area
-        lost = spread * sum(face.area * face.loses for _, _, face in spots) / taken
-        entered = beam[zone] + scattered[zone]
-        stays.append(1.0 - np.divide(lost, entered, out=np.zeros(HOURS), where=entered > 0.0))
+
+    hours: NDArray[np.intp]
+    scattered: FloatArray
+    beam: FloatArray
+    even: FloatArray
+    kept: FloatArray
+    kept_even: FloatArray
+    lost: FloatArray
+    lost_even: float
+
+    def at(self, part: int, *, outside: bool = False) -> FloatArray:
+        """Return what a part takes up at its inside (or outside) surface (h,) [W/m2]."""
+        row = part + (self.even.size // 2 if outside else 0)
+        return self._year(self.beam[row], self.even[row])
+
+    def stays(self, zone: int) -> FloatArray:
+        """Return what stays in a zone (h,) [W]."""
+        return self._year(self.kept[zone], self.kept_even[zone])
+
+    def leaves(self) -> FloatArray:
+        """Return what goes out through glass again (h,) [W]."""
+        return self._year(self.lost, self.lost_even)
+
+    def _year(self, beam: FloatArray, even: float) -> FloatArray:
+        found = even * self.scattered
+        found[self.hours] += beam
+        return np.asarray(found)
+
+
+def land(boxes: Sequence[Box], parts: Sequence[Part], entered: Sequence[LetIn]) -> list[Source]:
+    """Return what the light let in by each window entry brings to the parts.
+
+    `boxes` are the zones in the building's frame.
+    """
+    inside = _Inside(boxes, parts)
+    return [inside.land(light) for light in entered]
+
+
+def lit_parts(parts: Sequence[Part], sources: Sequence[Source]) -> list[Part]:
+    """Return the parts with what all sources bring to them."""
     lit = []
-    for part, (inner, outer) in zip(parts, sources, strict=True):
-        element = replace(
-            part.element,
-            inside_source=hourly_values(part.element.inside_source, HOURS) + inner,
-            outside_drive=hourly_values(part.element.outside_drive, HOURS) + outer,
+    for index, part in enumerate(parts):
+        element = part.element
+        inner = hourly_values(element.inside_source, HOURS).copy()
+        outer = hourly_values(element.outside_drive, HOURS).copy()
+        for source in sources:
+            for row, total in ((index, inner), (index + len(parts), outer)):
+                if source.even[row] > 0.0:
+                    total += source.even[row] * source.scattered
+                    total[source.hours] += source.beam[row]
+        lit.append(
+            replace(part, element=replace(element, inside_source=inner, outside_drive=outer))
         )
-        lit.append(replace(part, element=element))
-    return lit, stays
+    return lit
+
+
+@dataclass(frozen=True)
+class _Sun:
+    """The sun before a wall: hours (d,), slopes, and the cosine on planes square to x, y, w."""
+
+    hours: NDArray[np.intp]
+    sideways: FloatArray
+    rise: FloatArray
+
+    def cosine(self, axis: int) -> FloatArray:
+        slope = (np.abs(self.sideways), self.rise, np.ones(self.rise.size))[axis]
+        return np.asarray(slope / np.sqrt(1.0 + self.sideways**2 + self.rise**2))
+
+
+class _Inside:
+    """All surfaces of all zones, and how light goes between them."""
+
+    def __init__(self, boxes: Sequence[Box], parts: Sequence[Part]) -> None:
+        self.boxes = boxes
+        self.parts = parts
+        self.surfaces = surfaces_of(boxes, parts)
+        self.zones = self._zones()
+        spread = spread_of(self.surfaces)
+        out = np.array([s.passed if s.other < 0 else 0.0 for s in self.surfaces])
+        # of a watt sent out evenly by each surface: taken up [1/m2], and lost
+        self.taken = self._taken() @ spread
+        self.lost = out @ spread
+
+    def _taken(self) -> FloatArray:
+        """Return what parts take up for each watt of even light that meets a surface, (2 p, n)."""
+        found = np.zeros((2 * len(self.parts), len(self.surfaces)))
+        for i, surface in enumerate(self.surfaces):
+            for spot, share in surface.shares():
+                glass = spot.face.glass
+                near, far = (spot.face.keeps, 0.0) if glass is None else glass.even[1:]
+                met, behind = self.rows(spot)
+                found[met, i] += share * near / spot.face.area
+                found[behind, i] += share * far / spot.face.area
+        return found
+
+    def _zones(self) -> FloatArray:
+        """Return the area [m2] by which each row of a source counts for each zone, (z, 2 p)."""
+        found = np.zeros((len(self.boxes), 2 * len(self.parts)))
+        for i, part in enumerate(self.parts):
+            element = part.element
+            pane = any(face.glass is not None for face in part.faces)
+            if pane and element.zone_outside == OUTDOORS:
+                continue
+            found[element.zone_inside, i] = element.area
+            if element.zone_outside != OUTDOORS:
+                found[element.zone_outside, i + len(self.parts)] = element.area
+        return found
+
+    def rows(self, spot: Spot) -> tuple[int, int]:
+        """Return the rows of a source for the side of a part that is met, and the other."""
+        inner, outer = spot.part, spot.part + len(self.parts)
+        return (outer, inner) if spot.face.outer_side else (inner, outer)
+
+    def land(self, light: LetIn) -> Source:
+        """Return what a window entry's light brings."""
+        own = [i for i, s in enumerate(self.surfaces) if any(p.face is light.face for p in s.spots)]
+        even = self.taken[:, own].mean(axis=1)
+        before, sideways, rise = light.sun.slopes
+        bright = light.beam[before] > 0.0
+        sun = _Sun(np.flatnonzero(before)[bright], sideways[bright], rise[bright])
+        beam = _Beam(self, sun)
+        for i, hit, axis in self._hits(light, own, sun):
+            beam.meets(i, hit, axis)
+        power = light.beam[sun.hours]
+        sent = list(beam.sent)
+        again = np.stack([beam.sent[i] for i in sent])
+        taken = power * (beam.taken + self.taken[:, sent] @ again)
+        return Source(
+            hours=sun.hours,
+            scattered=light.scattered,
+            beam=taken,
+            even=even,
+            kept=self.zones @ taken,
+            kept_even=self.zones @ even,
+            lost=power * (beam.lost + self.lost[sent] @ again),
+            lost_even=float(self.lost[own].mean()),
+        )
+
+    def _hits(
+        self, light: LetIn, own: list[int], sun: _Sun
+    ) -> Iterator[tuple[int, FloatArray, int]]:
+        """Yield the surfaces that the beam meets, its share (d,) there, and their axes."""
+        zone, place = light.face.zone, light.face.place
+        first = next(i for i, s in enumerate(self.surfaces) if s.zone == zone)
+        if any(self.surfaces[i].rectangle is None for i in own):
+            yield first, np.ones(sun.hours.size), 1  # the floor
+            return
+        openings = light.face.openings
+        lit = light.lit[sun.hours] * sum(opening.area for opening in openings)
+        depth = max(light.sun.thickness, openings[0].depth)
+        targets = list(self._targets(zone, place, depth))
+        ends = sum(
+            lit_areas(
+                sun.sideways,
+                sun.rise,
+                replace(opening, depth=depth),
+                light.sun.plates,
+                [(plate, None) for _, plate in targets],
+            )[:, 1:]
+            for opening in openings
+        )
+        share = np.asarray(ends) / lit[:, None]
+        found = [self.surfaces[i] for i, _ in targets]
+        planes = {s.place: k for k, s in enumerate(found) if not s.window}
+        rest = 1.0 - share[:, list(planes.values())].sum(axis=1)
+        for k, surface in enumerate(found):
+            if surface.window:
+                share[:, planes[surface.place]] -= share[:, k]
+        for k, (index, plate) in enumerate(targets):
+            yield index, np.maximum(0.0, share[:, k]), plate.axis
+        wall = next(i for i, s in enumerate(self.surfaces) if (s.zone, s.place) == (zone, place))
+        yield wall, np.maximum(0.0, rest), 2  # what falls on the reveal behind the glass
+
+    def _targets(self, zone: int, wall: str, depth: float) -> Iterator[tuple[int, Plate]]:
+        """Yield what light from a wall can meet in its zone, in the frame of the wall."""
+        for index, surface in enumerate(self.surfaces):
+            here = surface.zone == zone and surface.place not in (wall, "ceiling")
+            if here and surface.rectangle is not None:
+                yield index, self.boxes[zone].seen_from(wall, surface.rectangle, depth)
+
+
+class _Beam:
+    """The beam of one entry as it is taken up (2 p, d), sent on evenly (d,) and lost (d,)."""
+
+    def __init__(self, inside: _Inside, sun: _Sun) -> None:
+        self.inside = inside
+        self.sun = sun
+        count = sun.hours.size
+        self.taken = np.zeros((2 * len(inside.parts), count))
+        self.sent: dict[int, FloatArray] = defaultdict(lambda: np.zeros(count))
+        self.lost = np.zeros(count)
+
+    def meets(self, index: int, hit: FloatArray, axis: int) -> None:
+        """Take up what a surface square to `axis` meets, and send the rest on."""
+        surface = self.inside.surfaces[index]
+        when = np.flatnonzero(hit)
+        for spot, share in surface.shares():
+            here = share * hit
+            area = spot.face.area
+            met, behind = self.inside.rows(spot)
+            if spot.face.glass is None:
+                self.taken[met] += spot.face.keeps / area * here
+                self.sent[index] += (1.0 - spot.face.keeps) * here
+            elif when.size:
+                passed, near, far = spot.face.glass.at(self.sun.cosine(axis)[when])
+                here = here[when]
+                self.taken[met, when] += near * here / area
+                self.taken[behind, when] += far * here / area
+                self.sent[index][when] += (1.0 - passed - near - far) * here
+                beyond = self.lost if surface.other < 0 else self.sent[surface.other]
+                beyond[when] += passed * here

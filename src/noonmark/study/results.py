@@ -63,6 +63,7 @@ class ZoneYear:
 
     name: str = described("", "the zone's key in the design file")
     floor_area_m2: float = described("m2", "inside floor area")
+    lived_in: bool = described("", "whether people live in it, so that goals count it")
     heating_kwh: float = described("kWh", "heat the heater gives in the year")
     cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
     peak_heating_w: float = described("W", "largest hourly mean of the heater")
@@ -102,9 +103,9 @@ class BuildingYear:
     cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
     peak_heating_w: float = described("W", "largest hourly mean of all heaters together")
     peak_cooling_w: float = derived("W", "largest hourly means of all coolers, added")
-    temp_min_c: float = derived("degC", "lowest operative temperature of any zone")
-    temp_max_c: float = described("degC", "highest operative temperature of any zone")
-    hours_above_26_c: float = described("h", "hours above 26 degC in the warmest zone")
+    temp_min_c: float = derived("degC", "lowest operative temperature of any zone lived in")
+    temp_max_c: float = derived("degC", "highest operative temperature of any zone lived in")
+    hours_above_26_c: float = derived("h", "hours above 26 degC in the warmest zone lived in")
     fuel: FuelYear | None = described("", "what the year burns; null without a heater")
     zones: tuple[ZoneYear, ...] = described("", "its zones")
     closure_error: float = described("", "energy left unexplained over energy moved")
@@ -112,9 +113,15 @@ class BuildingYear:
 
     def __post_init__(self) -> None:
         """Fill in what follows from the zones."""
-        peak = sum(zone.peak_cooling_w for zone in self.zones)
-        object.__setattr__(self, "peak_cooling_w", peak)
-        object.__setattr__(self, "temp_min_c", min(zone.temp_min_c for zone in self.zones))
+        rooms = [zone for zone in self.zones if zone.lived_in]
+        follows = {
+            "peak_cooling_w": sum(zone.peak_cooling_w for zone in self.zones),
+            "temp_min_c": min(zone.temp_min_c for zone in rooms),
+            "temp_max_c": max(zone.temp_max_c for zone in rooms),
+            "hours_above_26_c": max(zone.hours_above_26_c for zone in rooms),
+        }
+        for name, value in follows.items():
+            object.__setattr__(self, name, value)
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,7 @@ from itertools import takewhile
 
 import numpy as np
 
-from noonmark import catalog
-from noonmark.design.derived import roof_triangle, thickness
+from noonmark.design.derived import material_of, roof_triangle, thickness
 from noonmark.design.model import Building, Homestead, LayerPart, Window
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.place.clock import time_zone
@@ -165,13 +164,14 @@ def _wall_section(homestead: Homestead, building: Building) -> WallSection:
 def _underlay(homestead: Homestead, construction: str) -> float:
     """Return how thick the insulation at the underside of a construction is [m]."""
     layers = homestead.construction[construction].layers
-    return sum(layer.thickness or 0.0 for layer in takewhile(_insulates, reversed(layers)))
+    below = takewhile(lambda layer: _insulates(homestead, layer), reversed(layers))
+    return sum(layer.thickness or 0.0 for layer in below)
 
 
-def _insulates(layer: LayerPart) -> bool:
+def _insulates(homestead: Homestead, layer: LayerPart) -> bool:
     if layer.material is None:
         return False
-    return catalog.find(catalog.Material, layer.material).conductivity < INSULATING
+    return material_of(homestead, layer.material).conductivity < INSULATING
 
 
 def _largest_sunny(building: Building) -> Window | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -149,6 +149,8 @@ def prepare_site(place: Place, climate: Climate, folder: Path) -> Site:
             weather = read_shipped(climate.year)
         except InputError as error:
             raise InputError([p.at(path="climate.year") for p in error.problems]) from error
+    if climate.albedo == "place":
+        weather = replace(weather, albedo=np.full(HOURS, np.nan))
     if place.latitude * weather.latitude < 0.0:
         values = {"source": weather.source, "read": weather.latitude}
         raise InputError(Problem("climate.other_half", path="climate", values=values))

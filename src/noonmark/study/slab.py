@@ -1,8 +1,12 @@
-"""The slab on the ground as parts: bare and carpeted, over half a metre of soil."""
+"""The floor as parts: bare and carpeted, over half a metre of soil or a given temperature."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
 
 from noonmark.climate.year import MONTH_OF_HOUR
 from noonmark.design.derived import thickness, wall_faces
@@ -22,19 +26,53 @@ from noonmark.study.constructions import edge_of, layers_of, modes_of, soil_of
 from noonmark.study.elements import ABSORPTANCE_CARPET, Part, ground_part
 from noonmark.study.site import Site
 
+DIRECT = 1e4
+"""From a floor's underside to a temperature given right there: next to no resistance [W/m2K]."""
 
-def slab_parts(
+
+@dataclass(frozen=True)
+class Below:
+    """What lies under a floor: soil, then `conductance` [W/m2K] to `monthly` (12,) [degC]."""
+
+    soil: list[Layer]
+    conductance: float
+    monthly: NDArray[np.float64]
+
+
+def floor_parts(
     homestead: Homestead, building: Building, site: Site, zone: Zone, index: int
 ) -> Iterator[Part]:
-    """Yield the bare and the carpeted part of the slab, over half a metre of soil."""
+    """Yield the bare and the carpeted part of a zone's floor, over whatever lies below."""
+    floor = building.floor
+    layers = layers_of(homestead, zone.floor_construction or floor.construction, "downward")
+    if floor.below is None:
+        below = _ground(homestead, building, site, layers)
+    else:
+        below = Below([], DIRECT, np.broadcast_to(np.array(floor.below), 12))
+    for share, cover, keeps in (
+        (1.0 - floor.carpet, [], floor.absorptance),
+        (floor.carpet, [resistance_layer(floor.carpet_resistance)], ABSORPTANCE_CARPET),
+    ):
+        if share > 0.0:
+            yield ground_part(
+                zone=index,
+                area=share * zone.floor_area,
+                modes=modes_of([*cover, *layers, *below.soil]),
+                conductance=below.conductance,
+                temperature=below.monthly[MONTH_OF_HOUR],
+                keeps=keeps,
+            )
+
+
+def _ground(homestead: Homestead, building: Building, site: Site, layers: list[Layer]) -> Below:
+    """Return the ground below a slab of `layers`: soil, virtual layer, monthly temperature."""
     floor = building.floor
     soil = soil_of(floor.soil)
-    layers = layers_of(homestead, floor.construction, "downward")
     resistance = total_resistance(layers)
     wall = thickness(homestead, building.wall_construction)
     area, perimeter = _footprint(building)
     total = equivalent_thickness(wall, resistance, soil)
-    edge = edge_of(floor.edge)
+    edge = edge_of(homestead, floor.edge)
     u_value = slab_u_value(
         area=area,
         perimeter=perimeter,
@@ -59,19 +97,7 @@ def slab_parts(
         outdoor_amplitude=site.wave.amplitude,
         coldest_month=(site.wave.coldest_day - 1.0) / 365.0 * 12.0,
     )
-    for share, cover, keeps in (
-        (1.0 - floor.carpet, [], floor.absorptance),
-        (floor.carpet, [resistance_layer(floor.carpet_resistance)], ABSORPTANCE_CARPET),
-    ):
-        if share > 0.0:
-            yield ground_part(
-                zone=index,
-                area=share * zone.length * zone.width,
-                modes=modes_of([*cover, *layers, ground]),
-                conductance=1.0 / virtual,
-                temperature=monthly[MONTH_OF_HOUR],
-                keeps=keeps,
-            )
+    return Below([ground], 1.0 / virtual, monthly)
 
 
 def _footprint(building: Building) -> tuple[float, float]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import cache
+from collections.abc import Iterator, Sequence
+from dataclasses import astuple, dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,21 +15,21 @@ from noonmark.design.derived import WallFace, thickness, wall_faces
 from noonmark.design.model import Building, Homestead, Side, Window
 from noonmark.envelope.modes import massless_element
 from noonmark.glazing.gap import INSIDE_FILM, OUTSIDE_FILM
-from noonmark.glazing.unit import GLASS_EMISSIVITY, diffuse
+from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
 from noonmark.glazing.window import window_parts
 from noonmark.place.site import azimuth_name
-from noonmark.shading.eave import sunlit_fraction
-from noonmark.shading.view import dome_view_factor, sky_view_factor
+from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
+from noonmark.shading.shade import lit_share, sun_slopes
+from noonmark.shading.view import Seen, seen
 from noonmark.study.constructions import glazing_of
-from noonmark.study.elements import Part, outdoor_part
+from noonmark.study.elements import InsideFace, Part, outdoor_part
 from noonmark.study.site import Site
-from noonmark.sun.angles import incidence_cosine
 from noonmark.sun.irradiance import PlaneIrradiance
 
 FloatArray = NDArray[np.float64]
 
-INSIDE_GLASS_REFLECTANCE = 0.15
-"""Share of the sun inside that a window throws back (clear double glass, diffuse)."""
+ABSORPTANCE_FRAME = 0.5
+"""Of the inside of a frame, for the sun (common practice, no source)."""
 
 _LEAST_RESISTANCE = 0.005
 
@@ -49,96 +49,141 @@ class EaveOver:
 
 @dataclass(frozen=True)
 class WallSun:
-    """A wall in the sun: its plane, and the eave over it, if any."""
+    """A wall in the sun: its plane, the eave over it, if any, and how thick it is [m]."""
 
     site: Site
     face: WallFace
     plane: PlaneIrradiance
     eave: EaveOver | None
+    thickness: float = 0.0
 
-    def lit(self, *, left: float, width: float, bottom: float, top: float) -> FloatArray:
-        """Return the sunlit fraction (h,) of a rectangle, `left` from the wall's left end [m]."""
-        if self.eave is None or self.eave.projection == 0.0:
-            return np.ones(self.plane.beam.size)
-        return sunlit_fraction(
-            self.site.sun.altitude,
-            self.site.sun.azimuth,
-            wall_azimuth=self.face.azimuth,
-            width=width,
-            height=top - bottom,
-            gap=max(0.0, self.eave.soffit - top),
-            eave_projection=self.eave.projection,
-            left_extension=self.eave.left_end + left,
-            right_extension=self.eave.right_end + self.face.length - left - width,
+    @property
+    def place(self) -> str:
+        """Return where it stands in the box of its zone; empty for a wall at its own azimuth."""
+        return self.face.side or ""
+
+    @cached_property
+    def slopes(self) -> tuple[NDArray[np.bool_], FloatArray, FloatArray]:
+        """Return the hours (h,) with the sun before the wall, and its slopes in them."""
+        sun = self.site.sun
+        return sun_slopes(sun.altitude, sun.azimuth, self.face.azimuth)
+
+    @cached_property
+    def plates(self) -> tuple[Plate, ...]:
+        """Return all that stands out of the wall: eave, hoods and fins."""
+        found = [
+            plate
+            for window, lefts in positions(self.face)
+            for left in lefts
+            for plate in _plates_of(window, left)
+        ]
+        if self.eave is not None and self.eave.projection > 0.0:
+            over = level_plate(
+                height=self.eave.soffit,
+                projection=self.eave.projection,
+                left=-self.eave.left_end,
+                right=self.face.length + self.eave.right_end,
+            )
+            found.append(over)
+        return tuple(found)
+
+    def through(self, glazing: Glazing) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return the shares (h,) of the beam passed and taken up by outer and inner surface."""
+        before, sideways, rise = self.slopes
+        shares = np.zeros((3, before.size))
+        shares[:, before] = glazing.from_outside.at(1.0 / np.sqrt(1.0 + sideways**2 + rise**2))
+        passed, outer, inner = shares
+        return passed, outer, inner
+
+    def lit(self, opening: Opening) -> FloatArray:
+        """Return the sunlit fraction (h,) of a rectangle of the wall."""
+        before, sideways, rise = self.slopes
+        share = before.astype(float)
+        if self.plates or opening.depth > 0.0:
+            share[before] = lit_share(sideways, rise, opening, self.plates)
+        return share
+
+    def seen(self, opening: Opening) -> Seen:
+        """Return what a rectangle of the wall sees of sky, skyline and ground."""
+        return seen(opening, self.plates)
+
+
+def _plates_of(window: Window, left: float) -> Iterator[Plate]:
+    """Yield hood and fins of a window whose left edge lies at `left` [m]."""
+    right = left + window.width
+    if hood := window.hood:
+        yield level_plate(
+            height=window.head + hood.gap,
+            projection=hood.projection,
+            left=left - hood.left,
+            right=right + hood.right,
         )
-
-    def dome(self, *, left: float, width: float, bottom: float, top: float) -> float:
-        """Return the share of the even sky that a rectangle still sees, 1 without eave."""
-        if self.eave is None or self.eave.projection == 0.0:
-            return 1.0
-        return _dome(
-            width,
-            top - bottom,
-            max(0.0, self.eave.soffit - top),
-            self.eave.projection,
-            self.eave.left_end + left,
-            self.eave.right_end + self.face.length - left - width,
-        )
-
-
-@cache
-def _dome(
-    width: float, height: float, gap: float, projection: float, left: float, right: float
-) -> float:
-    seen = dome_view_factor(
-        width=width,
-        height=height,
-        gap=gap,
-        eave_projection=projection,
-        left_extension=left,
-        right_extension=right,
-    )
-    return seen / sky_view_factor(90.0)
+    if fins := window.fins:
+        for place in (left - fins.gap, right + fins.gap):
+            yield upright_plate(
+                place=place,
+                projection=fins.projection,
+                bottom=window.sill - fins.bottom,
+                top=window.head + fins.top,
+            )
 
 
 @dataclass(frozen=True)
 class Placed:
-    """A window entry where it stands: lit fraction (h,), view of the sky; mean of its windows."""
+    """A window entry where it stands: its openings, their mean lit fraction (h,) and view."""
 
     window: Window
+    openings: tuple[Opening, ...]
     lit: FloatArray
-    dome: float
+    seen: Seen
 
 
 @dataclass(frozen=True)
-class GlassSun:
-    """What the windows of a wall let in: beam and diffuse power (h,) [W] past the glass."""
+class LetIn:
+    """What the windows of an entry let in: beam and diffuse power (h,) [W] past the glass.
 
+    `lit` (h,) is the sunlit share of its openings, `face` the inside of its
+    glass in the wall `sun`.
+    """
+
+    sun: WallSun
+    face: InsideFace
+    lit: FloatArray
     beam: FloatArray
     scattered: FloatArray
 
 
 def placed_windows(sun: WallSun) -> list[Placed]:
-    """Return the wall's windows, spread evenly along it in the order of the file."""
+    """Return the wall's windows where they stand, in the order of the file."""
     placed = []
-    for window, lefts in _positions(sun.face):
-        spots = [
-            {"left": left, "width": window.width, "bottom": window.sill, "top": window.head}
-            for left in lefts
-        ]
-        lit = sum((sun.lit(**spot) for spot in spots), np.zeros(sun.plane.beam.size))
-        dome = sum(sun.dome(**spot) for spot in spots)
-        placed.append(Placed(window, lit / len(spots), dome / len(spots)))
+    for window, lefts in positions(sun.face):
+        tall = window.head - window.sill
+        openings = tuple(
+            Opening(left, window.width, window.sill, tall, window.reveal) for left in lefts
+        )
+        lit = sum((sun.lit(item) for item in openings), np.zeros(sun.plane.beam.size))
+        views = _mean_view([sun.seen(item) for item in openings])
+        placed.append(Placed(window, openings, lit / len(openings), views))
     return placed
 
 
-def _positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
-    """Yield each entry with the left edges of its windows [m from the wall's left end]."""
+def _mean_view(views: Sequence[Seen]) -> Seen:
+    return Seen(*np.mean([astuple(view) for view in views], axis=0).tolist())
+
+
+def positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
+    """Yield each entry with the left edges of its windows [m from the wall's left end].
+
+    Those without a place of their own are spread evenly, in the order of the file.
+    """
     counts = [max(1, math.ceil(window.count)) for window in face.windows]
     widths = sum(count * window.width for count, window in zip(counts, face.windows, strict=True))
     space = (face.length - widths) / (sum(counts) + 1)
     left = 0.0
     for count, window in zip(counts, face.windows, strict=True):
+        if window.left is not None:
+            yield window, [window.left]
+            continue
         lefts = []
         for index in range(count):
             left += space
@@ -150,7 +195,7 @@ def _positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
 
 def window_parts_of(
     homestead: Homestead, sun: WallSun, placed: Placed, zone: int
-) -> tuple[list[Part], GlassSun]:
+) -> tuple[list[Part], LetIn]:
     """Return glass and frame of one window entry as parts, and the sun they let in."""
     window = placed.window
     glazing = glazing_of(homestead, window.glazing)
@@ -163,9 +208,9 @@ def window_parts_of(
     )
     side = azimuth_name(sun.face.azimuth)
     direct = (sun.plane.beam + sun.plane.circumsolar) * placed.lit
-    scattered = sun.plane.dome * placed.dome + sun.plane.horizon + sun.plane.ground
-    cosine = incidence_cosine(sun.site.sun.altitude, sun.site.sun.azimuth, 90.0, sun.face.azimuth)
-    even = diffuse(glazing)
+    scattered = _scattered(sun.plane, placed.seen)
+    passed, near, far = sun.through(glazing)
+    even = glazing.from_outside.even
     glass_area = window.count * parts.glass_area
     glass = outdoor_part(
         sun.site,
@@ -175,13 +220,23 @@ def window_parts_of(
         area=glass_area,
         modes=massless_element(1.0 / glazing.resistance),
         facing="wall",
-        sky_view=0.5 * placed.dome,
-        absorbed=direct * glazing.at(glazing.absorbed_outer, cosine) + scattered * even[1],
-        inside_source=direct * glazing.at(glazing.absorbed_inner, cosine) + scattered * even[2],
-        keeps=0.0,
-        loses=1.0 - INSIDE_GLASS_REFLECTANCE,
+        sky_view=0.5 * placed.seen.dome,
+        absorbed=direct * near + scattered * even[1],
+        inside_source=direct * far + scattered * even[2],
+        place=sun.place,
+        openings=placed.openings,
+        glass=glazing.from_inside,
         emissivity=GLASS_EMISSIVITY,
     )
+    entered = LetIn(
+        sun=sun,
+        face=glass.faces[0],
+        lit=placed.lit,
+        beam=glass_area * direct * passed,
+        scattered=glass_area * scattered * even[0],
+    )
+    if frame.width == 0.0:
+        return [glass], entered
     frame_u = frame.u_value + frame.edge * parts.edge_length / parts.frame_area
     frame_part = outdoor_part(
         sun.site,
@@ -191,13 +246,11 @@ def window_parts_of(
         area=window.count * parts.frame_area,
         modes=massless_element(1.0 / _between_films(frame_u)),
         facing="wall",
-        sky_view=0.5 * placed.dome,
+        sky_view=0.5 * placed.seen.dome,
         absorbed=frame.absorptance * (direct + scattered),
-        keeps=0.5,
-    )
-    entered = GlassSun(
-        beam=glass_area * direct * glazing.at(glazing.transmittance, cosine),
-        scattered=glass_area * scattered * even[0],
+        keeps=ABSORPTANCE_FRAME,
+        place=sun.place,
+        openings=placed.openings,
     )
     return [glass, frame_part], entered
 
@@ -205,6 +258,10 @@ def window_parts_of(
 def _between_films(u_value: float) -> float:
     """Return the resistance of a frame without its films [m2K/W]; bare metal has next to none."""
     return max(1.0 / u_value - 1.0 / OUTSIDE_FILM - 1.0 / INSIDE_FILM, _LEAST_RESISTANCE)
+
+
+def _scattered(plane: PlaneIrradiance, view: Seen) -> FloatArray:
+    return plane.dome * view.dome + plane.horizon * view.horizon + plane.ground * view.ground
 
 
 def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
@@ -215,30 +272,30 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     """
     face = sun.face
     top = face.height if sun.eave is None else min(face.height, sun.eave.soffit)
-    whole = {"left": 0.0, "width": face.length, "bottom": 0.0, "top": top}
-    reach = top / face.height
-    lit = sun.lit(**whole) * reach * face.length * face.height
-    dome = sun.dome(**whole) * reach * face.length * face.height
+    whole = Opening(0.0, face.length, 0.0, top)
+    lit = sun.lit(whole) * whole.area
+    views = whole.area * np.array(astuple(sun.seen(whole)))
     for item in placed:
-        area = item.window.count * item.window.width * (item.window.head - item.window.sill)
-        lit = lit - item.lit * area
-        dome -= item.dome * area
+        share = item.window.count / len(item.openings)
+        for opening in item.openings:
+            hole = replace(opening, depth=0.0)
+            lit = lit - (sun.lit(hole) if opening.depth else item.lit) * share * hole.area
+            views -= share * hole.area * np.array(astuple(sun.seen(hole)))
+    view = Seen(*np.clip(views / face.opaque_area, 0.0, 1.0).tolist())
     share_lit = np.clip(lit / face.opaque_area, 0.0, 1.0)
-    share_dome = min(max(dome / face.opaque_area, 0.0), 1.0)
-    plane = sun.plane
-    received = (plane.beam + plane.circumsolar) * share_lit
-    return received + plane.dome * share_dome + plane.horizon + plane.ground, share_dome
+    direct = (sun.plane.beam + sun.plane.circumsolar) * share_lit
+    return direct + _scattered(sun.plane, view), view.dome
 
 
 def eave_over(
     homestead: Homestead, building: Building, face: WallFace, soffit: float
 ) -> EaveOver | None:
-    """Return the eave over a wall: it runs along the sunny and the back side only.
+    """Return the eave over a wall; it runs along the sunny or the back side.
 
     Past the inside of an end wall it goes on by that wall's thickness and the
     eave's own end; past a partition by the zone beside it first.
     """
-    if face.side not in ("sunny", "back"):
+    if face.side not in building.eave.sides:
         return None
     past = thickness(homestead, building.wall_construction) + building.eave.ends
     left = past + _zone_beside(building, face.zone, "left")

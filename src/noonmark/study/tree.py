@@ -59,7 +59,8 @@ def zone_year(ready: Assembled, year: Year, index: int, building: Building, site
     )
     return ZoneYear(
         name=zone.name,
-        floor_area_m2=part.length * part.width,
+        floor_area_m2=part.floor_area,
+        lived_in=part.lived_in,
         heating_kwh=yearly_kwh(heat),
         cooling_kwh=yearly_kwh(cool),
         peak_heating_w=float(heat.max()),
@@ -132,7 +133,7 @@ def building_tree(
 ) -> BuildingYear:
     """Return the year of a building from its zones; `closure` is `closure_error`."""
     heating = sum(zone.heating_kwh for zone in zones)
-    above = max(zone.hours_above_26_c for zone in zones)
+    above = max(zone.hours_above_26_c for zone in zones if zone.lived_in)
     glass: dict[str, float] = defaultdict(float)
     for face in wall_faces(building):
         if face.windows:
@@ -146,8 +147,6 @@ def building_tree(
         heating_kwh=heating,
         cooling_kwh=sum(zone.cooling_kwh for zone in zones),
         peak_heating_w=float(np.maximum(year.plant, 0.0).sum(axis=1).max()),
-        temp_max_c=max(zone.temp_max_c for zone in zones),
-        hours_above_26_c=above,
         fuel=_fuel(building.heating, heating) if building.heating else None,
         zones=zones,
         closure_error=closure,

@@ -10,8 +10,8 @@ def unshaped_twin(homestead: Homestead) -> Homestead:
     """Return the homestead with every building unshaped.
 
     Same size, insulation, glass and eave; each window entry spread over the
-    sides of its zone in proportion to their walls, and the long side turned
-    east (true azimuth 90).
+    sides of its zone in proportion to their walls, without hood and fins, and
+    the long side turned east (true azimuth 90).
     """
     twins = {name: _unshaped(building) for name, building in homestead.buildings.items()}
     return homestead.model_copy(update={"buildings": twins})
@@ -41,6 +41,9 @@ def _spread(window: Window, walls: list[WallFace]) -> list[Window]:
             update={
                 "side": face.side,
                 "wall": None,
+                "left": None,
+                "hood": None,
+                "fins": None,
                 "count": window.count * face.length * face.height / total,
             }
         )

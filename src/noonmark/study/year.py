@@ -23,7 +23,7 @@ from noonmark.errors import (
     Sentence,
     no_progress,
 )
-from noonmark.study.assemble import Assembled, assemble
+from noonmark.study.assemble import Assembled, assemble, heat_setpoints
 from noonmark.study.results import FORMAT, BuildingYear, YearResult
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.tree import building_tree, climate_used, zone_year
@@ -109,9 +109,9 @@ def short_heater(homestead: Homestead, name: str, year: Year) -> Iterator[Senten
     heating = building.heating
     if heating is None or not heating.capacity:
         return
-    shares = [zone.length * zone.width / building.floor_area for zone in building.zone.values()]
-    flat_out = year.plant >= 0.999 * heating.capacity * np.array(shares)
-    behind = flat_out & (year.air < heating.setpoint - _BEHIND)
+    shares = np.array([building.heat_share(zone) for zone in building.zone.values()])
+    flat_out = (shares > 0.0) & (year.plant >= 0.999 * heating.capacity * shares)
+    behind = flat_out & (year.air < heat_setpoints(heating)[:, None] - _BEHIND)
     if hours := int(np.count_nonzero(behind.any(axis=1))):
         values = {"building": name, "hours": hours, "capacity": Quantity(heating.capacity, "power")}
         yield Sentence("caution.short_heater", values)

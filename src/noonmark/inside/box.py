@@ -1,0 +1,73 @@
+"""A room as a box, and its surfaces as seen from one of its walls.
+
+Frame of a building: x [m] to the right of somebody inside who looks out of the
+sunny side, y up, w from the sunny to the back side.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from noonmark.shading.plates import Opening, Plate
+
+Wall = Literal["sunny", "right", "back", "left"]
+WALLS: tuple[Wall, ...] = ("sunny", "right", "back", "left")
+OPPOSITE: dict[str, Wall] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
+PLACES = ("floor", "ceiling", *WALLS)
+
+
+@dataclass(frozen=True)
+class Box:
+    """A room: inside sizes [m], and where its left sunny corner lies in the building's frame."""
+
+    length: float
+    width: float
+    height: float
+    x: float = 0.0
+    w: float = 0.0
+
+    def surface(self, place: str) -> Plate:
+        """Return the floor, the ceiling or a whole wall in the building's frame."""
+        x, y, w = (self.x, self.x + self.length), (0.0, self.height), (self.w, self.w + self.width)
+        if place in ("floor", "ceiling"):
+            level = y[place == "ceiling"]
+            return Plate(x, (level, level), w)
+        if place in ("sunny", "back"):
+            across = w[place == "back"]
+            return Plate(x, y, (across, across))
+        along = x[place == "right"]
+        return Plate((along, along), y, w)
+
+    def wall_length(self, wall: str) -> float:
+        """Return the inside length of a wall [m]."""
+        return self.length if wall in ("sunny", "back") else self.width
+
+    def window(self, wall: str, opening: Opening) -> Plate:
+        """Return an opening of a wall in the building's frame."""
+        left = opening.left
+        if wall in ("back", "left"):  # who looks out there has the frame's far end at his left
+            left = self.wall_length(wall) - left - opening.width
+        y = (opening.bottom, opening.bottom + opening.height)
+        plane = self.surface(wall)
+        if wall in ("sunny", "back"):
+            return Plate((self.x + left, self.x + left + opening.width), y, plane.w)
+        return Plate(plane.x, y, (self.w + left, self.w + left + opening.width))
+
+    def seen_from(self, wall: str, plate: Plate, depth: float) -> Plate:
+        """Return a plate of the building in the frame of a wall, whose inner face lies at `depth`.
+
+        The frame of a wall is that of `noonmark.shading.plates`.
+        """
+        x = (plate.x[0] - self.x, plate.x[1] - self.x)
+        w = (plate.w[0] - self.w, plate.w[1] - self.w)
+        if wall in ("back", "left"):
+            w = _turned(w, self.width)
+        if wall in ("back", "right"):
+            x = _turned(x, self.length)
+        along, away = (x, w) if wall in ("sunny", "back") else (w, x)
+        return Plate(along, plate.y, (away[0] + depth, away[1] + depth))
+
+
+def _turned(span: tuple[float, float], length: float) -> tuple[float, float]:
+    return length - span[1], length - span[0]

@@ -1,0 +1,170 @@
+"""Adds keys to a design that the sample leaves out, rightly or wrongly; same seed, same mutants."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Callable
+
+import tomlkit
+
+from mutants import VALUE_MUTATIONS, Chance, Data, sample, vary
+
+HOURS = (0, 1, 6, 7, 12, 18, 22, 23, 24, 25, -1, 7.5, "18:00", True)
+
+
+def clock(chance: Chance) -> Data:
+    return {"from": chance.choice(HOURS), "to": chance.choice(HOURS)}
+
+
+def own_material(chance: Chance, data: Data) -> None:
+    name = chance.choice(["hemp", "eps", "concrete", ""])
+    data["material"] = {
+        name: {
+            "conductivity": chance.choice([1e-9, 0.03, 2, 500, 501, 0, "0.28 Btu in/h ft2 F"]),
+            "density": chance.choice([0, 1e-9, 30, 2300, 25_000, -1, "145 lb/ft3"]),
+            "specific_heat": chance.choice([0, 1, 1000, 5000, 6000]),
+        }
+    }
+    construction = chance.choice(list(data["construction"].values()))
+    construction["layers"][0] = {"material": name, "thickness": chance.choice([1e-4, 0.1, 5])}
+
+
+def glass_by_resistance(chance: Chance, data: Data) -> None:
+    unit: Data = {"panes": chance.choice([1, 2, 2, 3, 4]), "resistance": 0.2}
+    vary(
+        chance,
+        unit,
+        0.4,
+        {
+            "resistance": [1e-9, 0.006, 0.0061, 0.198, 50, "R-1"],
+            "pane": ["clear 3 mm", "low-iron 6 mm", "clear"],
+            "pane_transmittance": [1e-9, 0.01, 0.5, 0.9, 0.91, 0.92, 1, 0],
+            "gaps": [[0.016]],
+        },
+    )
+    data["glazing"] = {"mine": unit}
+    chance.choice(data["house"]["window"])["glazing"] = "mine"
+
+
+def bare_windows(chance: Chance, data: Data) -> None:
+    for window in data["house"]["window"]:
+        if chance.random() < 0.6:
+            window["frame"] = "none"
+
+
+def zone_uses(chance: Chance, data: Data) -> None:
+    house = data["house"]
+    if chance.random() < 0.7:
+        house["zone"]["sun room"] = {"length": "12.5 m", "width": 2.5, "height": "9 ft"}
+        house["wall"] = [{"side": "back", "next_to": "sun room"}]
+        house["window"] = house["window"][: chance.choice([0, 2, 3])]
+    for zone in house["zone"].values():
+        vary(
+            chance,
+            zone,
+            0.4,
+            {
+                "heated": [True, False, False, "no", 0],
+                "lived_in": [True, False, False, None],
+                "wall_construction": ["slab", "ceiling", "brick"],
+                "roof_construction": ["slab", "wall"],
+                "floor_construction": ["wall", "ceiling", ""],
+                "furniture": [0],
+            },
+        )
+
+
+def flat_roof(chance: Chance, data: Data) -> None:
+    house = data["house"]
+    house["roof"] |= {"attic": chance.choice([False, True]), "pitch": chance.choice([0, 0, "6/12"])}
+    if chance.random() < 0.6:
+        house["eave"].pop("soffit_height", None)
+    vary(
+        chance,
+        house["eave"],
+        0.5,
+        {
+            "sides": [[], ["sunny"], ["back"], ["sunny", "sunny"], ["left"], "sunny"],
+            "ends": [-0.1, "-28.4 cm", "-1 ft", -1, -1.1],
+            "projection": [0, 1],
+        },
+    )
+
+
+def floor_over(chance: Chance, data: Data) -> None:
+    months = [chance.choice(["10 C", 5, "-3 C", 20]) for _ in range(12)]
+    if chance.random() < 0.8:
+        data["house"]["floor"].pop("edge", None)
+    data["house"]["floor"]["below"] = chance.choice(
+        ["10 C", -60, 60, 61, [10], [], [10, 10], months, [*months, 1], [[1]], {}, "cold", [1e300]]
+    )
+
+
+def air_by_the_clock(chance: Chance, data: Data) -> None:
+    air = data["house"]["air"]
+    if chance.random() < 0.7:
+        air.pop("leakage", None)
+        air["infiltration"] = chance.choice([1e-9, 0.5, 50, 0, "0.5 ach", "1 cfm"])
+    if chance.random() < 0.7:
+        flow = chance.choice([0, "1 cfm", "1703 m3/h", 10, 11])
+        air["fan"] = {"airflow": flow, **clock(chance)}
+
+
+def plant_by_the_clock(chance: Chance, data: Data) -> None:
+    house = data["house"]
+    back = {"setpoint": chance.choice([-60, 10, "16 C", 19.9, 20, 21]), **clock(chance)}
+    vary(chance, back, 0.5, {"ramp": [0, 1, 5, 12, 13, -1, 0.5]})
+    house["heating"]["setback"] = [copy.deepcopy(back)] * chance.choice([0, 1, 1, 2, 7])
+    if chance.random() < 0.6:
+        house["cooling"] = {"setpoint": chance.choice([26, 30]), **clock(chance)}
+
+
+def heat_and_light(chance: Chance, data: Data) -> None:
+    house = data["house"]
+    vary(
+        chance,
+        house["use"],
+        0.5,
+        {"steady": [0, 200, "4.9 kW", 1e6, -1], "steady_radiant": [0, 0.6, 1, "60 %", 1.1]},
+    )
+    house["inside"] = {"walls": chance.choice([0, 0.5, 1, 2]), "ceiling": chance.choice([0, 1])}
+    if chance.random() < 0.3:
+        house["floor"]["absorptance"] = 0
+    data["climate"]["albedo"] = chance.choice(["file", "place", "snow"])
+    data["place"]["ground_albedo"] = chance.choice([0, 0.2, 1])
+
+
+KEYS: list[Callable[[Chance, Data], None]] = [
+    own_material,
+    glass_by_resistance,
+    bare_windows,
+    zone_uses,
+    flat_roof,
+    floor_over,
+    air_by_the_clock,
+    plant_by_the_clock,
+    heat_and_light,
+]
+
+
+def added_keys(chance: Chance) -> str:
+    """Return the sample with one to four groups of keys added, and perhaps a value spoiled."""
+    data = sample()
+    deeds = chance.choices(KEYS, k=chance.choice([1, 1, 2, 4]))
+    if chance.random() < 0.2:
+        deeds.append(chance.choice([deed for deed, _ in VALUE_MUTATIONS]))
+    for deed in deeds:
+        try:
+            deed(chance, data)
+        except (KeyError, TypeError, IndexError, AttributeError, ValueError):
+            continue  # an earlier change took away what this one works on
+    return tomlkit.dumps(_without_none(data))
+
+
+def _without_none(data: Data) -> Data:
+    """Return the data without keys set to nothing, which TOML can not say."""
+    return {
+        key: _without_none(value) if isinstance(value, dict) else value
+        for key, value in data.items()
+        if value is not None
+    }
