@@ -28,6 +28,7 @@ from noonmark.sun.angles import (
 )
 from noonmark.sun.year import SunYear
 from sample_house import golden, house, sample
+from sunspace import sunspace
 
 Hourly = NDArray[np.float64]
 OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
@@ -126,6 +127,20 @@ def test_mirrored_house_gets_the_evenings_sun_in_the_morning() -> None:
             by_day_reversed(own.by_side[0][side]), other.by_side[0][like], atol=1e-6
         )
     assert own.by_side[0]["E"].sum() != pytest.approx(own.by_side[0]["W"].sum())
+
+
+def test_mirrored_sunspace_passes_the_same_light_on() -> None:
+    building = sunspace().buildings["house"]
+    outer, inner = building.window
+    assert inner.left is not None
+    turned = inner.model_copy(update={"left": 12.5 - inner.left - inner.width})
+    other_way = building.model_copy(update={"window": [outer, turned]})
+    site = site_with(even_sun())
+    own, other = (assemble(sunspace(), each, site) for each in (building, other_way))
+    same(parts_of(own), parts_of(other), {"E": "W", "W": "E"}, backwards=True)
+    for one, like in zip(own.solar, other.solar, strict=True):
+        np.testing.assert_allclose(by_day_reversed(one), like, atol=1e-6)
+    assert own.solar[0].sum() > 0.02 * own.solar[1].sum()
 
 
 def test_house_in_the_south_looks_north_to_its_noon_sun() -> None:

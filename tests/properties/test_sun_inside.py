@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from noonmark.balance.drive import hourly_values
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import wall_faces
-from noonmark.design.model import Homestead, Side, Wall
+from noonmark.design.model import Fins, Homestead, Hood, Side, Wall
 from noonmark.study.assemble import assemble
 from noonmark.study.elements import Part
 from noonmark.study.landing import Source, land
@@ -20,6 +22,7 @@ from noonmark.study.sunny import (
     WallSun,
     eave_over,
     placed_windows,
+    siding_sun,
     window_parts_of,
 )
 from sample_house import golden, house, sample, with_house
@@ -118,3 +121,68 @@ def test_eave_goes_on_over_the_zone_beside(owner: str) -> None:
         eave = found[key]
         assert eave is not None
         assert (eave.left_end, eave.right_end) == pytest.approx(ends)
+
+
+def south(eave: EaveOver | None, **window: object) -> WallSun:
+    """Return the sunny wall of the sample with one window two metres from its left end."""
+    one = house().window[0].model_copy(update={"count": 1.0, "left": 2.0, **window})
+    face = next(face for face in wall_faces(house()) if face.side == "sunny")
+    own = replace(face, windows=(one,))
+    return WallSun(golden(), own, golden().plane(90.0, 180.0), eave)
+
+
+def test_a_hood_as_large_as_an_eave_shades_as_it_does() -> None:
+    width = house().window[0].width
+    ends = {"left": 2.0 + 0.5, "right": 12.5 - 2.0 - width + 0.5}
+    hood = Hood(projection=0.9, gap=0.3, **ends)
+    eave = EaveOver(house().window[0].head + 0.3, 0.9, 0.5, 0.5)
+    (under,), (below) = placed_windows(south(eave)), placed_windows(south(None, hood=hood))
+    np.testing.assert_allclose(under.lit, below[0].lit, atol=1e-12)
+    assert under.seen == below[0].seen
+    one, other = siding_sun(south(eave), [under]), siding_sun(south(None, hood=hood), below)
+    # the eave's wall ends at its soffit; above the hood the siding sees all
+    assert one[1] < other[1]
+    assert one[0].sum() < other[0].sum()
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_fins_take_morning_or_evening_sun(side: str) -> None:
+    """The left fin of a south window stands in the east."""
+    free, both = south(None), south(None, fins=Fins(projection=0.6, top=0.5, bottom=0.5))
+    hour = np.arange(8760) % 24
+    morning = hour < 11 if side == "left" else hour > 13
+    (bare,), (finned,) = placed_windows(free), placed_windows(both)
+    beam = free.plane.beam * morning
+    assert (finned.lit * beam).sum() < 0.95 * (bare.lit * beam).sum()
+    assert finned.seen.ground < 1.0
+    assert finned.seen.horizon < 1.0
+
+
+def test_glass_deep_in_the_wall_gets_less_sun() -> None:
+    (flush,), (deep,) = placed_windows(south(None)), placed_windows(south(None, reveal=0.25))
+    assert (deep.lit <= flush.lit).all()
+    assert (
+        0.7
+        < (deep.lit * golden().plane(90.0, 180.0).beam).sum()
+        / (flush.lit * golden().plane(90.0, 180.0).beam).sum()
+        < 0.95
+    )
+    _, entered, sources = let_in(
+        with_house(window=[w.model_copy(update={"reveal": 0.25}) for w in house().window]), golden()
+    )
+    assert sum(source.leaves().sum() for source in sources) > 0.0
+    assert all((light.beam >= 0.0).all() for light in entered)
+
+
+def test_a_bay_without_a_place_in_the_box_still_gets_and_gives_its_light() -> None:
+    bay = Wall(name="bay", azimuth=150.0, length=3.0)
+    window = house().window[0].model_copy(update={"wall": "bay", "side": None, "count": 1.0})
+    design = with_house(wall=[bay], window=[window])
+    ready = assemble(design, design.buildings["house"], golden())
+    (light,), (source,) = ready.entered, ready.sources
+    taken = sum(
+        part.element.area * (source.at(i) + source.at(i, outside=True))
+        for i, part in enumerate(ready.parts)
+    )
+    np.testing.assert_allclose(taken + source.leaves(), light.beam + light.scattered, rtol=1e-9)
+    assert light.beam.max() > 1000.0

@@ -27,6 +27,13 @@ def two_rooms(**wall: object) -> Edit:
     return together(SUN_ROOM, walls(partition), drop("house.window.2"))
 
 
+def inner(**more: object) -> Edit:
+    """Return an edit that moves the first window into the wall between two rooms."""
+    only = together(put("house.window.0.wall", "inner"), put("house.window.0.count", 1))
+    extra = [put(f"house.window.0.{key}", value) for key, value in more.items()]
+    return together(only, drop("house.window.0.side"), *extra)
+
+
 def also_wall(entry: dict[str, object]) -> Edit:
     return lambda data: data["house"]["wall"].append(entry)
 
@@ -473,6 +480,18 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "house.window",
         together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 2)),
         together(ONE, put("house.window.0.left", 1), put("house.window.1.left", 3)),
+    ),
+    (
+        "design.shade_inside",
+        "house.window.1",
+        together(two_rooms(name="inner"), inner(reveal="2 in")),
+        together(two_rooms(name="inner"), inner()),
+    ),
+    (
+        "design.window_nowhere",
+        "house.window.1",
+        together(two_rooms(), inner()),
+        together(two_rooms(name="inner"), inner()),
     ),
     (
         "design.heel_and_soffit",

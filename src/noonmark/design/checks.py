@@ -286,6 +286,14 @@ def _lefts(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
             yield from _placed(name, face)
 
 
+def _inner_windows(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """What shades a window stands outdoors."""
+    inner = {id(w) for face in wall_faces(building) if face.next_to for w in face.windows}
+    for index, window in enumerate(building.window, start=1):
+        if id(window) in inner and (window.hood or window.fins or window.reveal > 0.0):
+            yield Problem("design.shade_inside", path=f"{name}.window.{index}")
+
+
 def _placed(name: str, face: WallFace) -> Iterator[Problem]:
     spots = [(window.left or 0.0, window) for window in face.windows]
     side = azimuth_name(face.azimuth)
@@ -360,6 +368,7 @@ _THEN: tuple[Rule, ...] = (
     _windows_fit,
     _lefts,
     _reveals_fit,
+    _inner_windows,
     _flat_roof,
     _eave_over_heads,
     _plates_below_soffit,

@@ -60,7 +60,9 @@ def wall_faces(building: Building) -> tuple[WallFace, ...]:
     for index, window in enumerate(building.window, start=1):
         if id(window) not in placed:
             zone = window.zone or next(iter(building.zone))
-            walls = [f.name for f in faces if f.zone == zone and f.next_to is None]
+            walls = [
+                f.name for f in faces if f.zone == zone and not (f.next_to and f.name == f.side)
+            ]
             values = {"zone": zone, "walls": walls}
             raise InputError(
                 Problem("design.window_nowhere", path=f"window.{index}", values=values)
@@ -151,7 +153,8 @@ def _zone_faces(building: Building, zone_name: str) -> Iterator[WallFace]:
             yield _face(building, zone_name, wall, side, shared)
         left = _side_length(building, zone_name, side, wall) - shared
         if left > 1e-6:
-            outer = wall.model_copy(update={"next_to": None, "length": left})
+            name = None if wall.next_to else wall.name
+            outer = wall.model_copy(update={"next_to": None, "length": left, "name": name})
             yield _face(building, zone_name, outer, side, left)
     for wall in building.wall:
         if wall.side is None and _zone_of(building, wall) == zone_name:
@@ -175,16 +178,23 @@ def _face(
         construction=wall.construction or usual,
         absorptance=building.wall_absorptance if wall.absorptance is None else wall.absorptance,
         next_to=wall.next_to,
-        windows=()
-        if wall.next_to
-        else tuple(
-            item for item in building.window if _lies_in(building, item, zone_name, side, name)
+        windows=tuple(
+            item
+            for item in building.window
+            # a wall between zones has windows by a name of its own only
+            if _lies_in(
+                building,
+                item,
+                zone_name,
+                None if wall.next_to else side,
+                wall.name if wall.next_to else name,
+            )
         ),
     )
 
 
 def _lies_in(
-    building: Building, window: Window, zone_name: str, side: Side | None, name: str
+    building: Building, window: Window, zone_name: str, side: Side | None, name: str | None
 ) -> bool:
     zone = window.zone or next(iter(building.zone))
     if zone != zone_name:

@@ -153,7 +153,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "name": "what you call it",
         "zone": "whose window; the first zone's if left out",
         "side": "the side it lies in; or give `wall`",
-        "wall": "the name of the wall it lies in",
+        "wall": "the name of the wall it lies in; so it can lie between two zones",
         "width": "rough width",
         "head": "height of the head above the finished floor",
         "sill": "height of the sill above the finished floor",

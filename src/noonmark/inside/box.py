@@ -16,6 +16,9 @@ WALLS: tuple[Wall, ...] = ("sunny", "right", "back", "left")
 OPPOSITE: dict[str, Wall] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
 PLACES = ("floor", "ceiling", *WALLS)
 
+_LOOKING_BACK = ("back", "left")
+"""Walls whose left end, for somebody who looks out, is the far end of the building's frame."""
+
 
 @dataclass(frozen=True)
 class Box:
@@ -39,20 +42,39 @@ class Box:
         along = x[place == "right"]
         return Plate((along, along), y, w)
 
+    def along(self, wall: str) -> tuple[float, float]:
+        """Return where a wall runs from and to in the building's frame [m]."""
+        if wall in ("sunny", "back"):
+            return self.x, self.x + self.length
+        return self.w, self.w + self.width
+
     def wall_length(self, wall: str) -> float:
         """Return the inside length of a wall [m]."""
         return self.length if wall in ("sunny", "back") else self.width
 
     def window(self, wall: str, opening: Opening) -> Plate:
         """Return an opening of a wall in the building's frame."""
-        left = opening.left
-        if wall in ("back", "left"):  # who looks out there has the frame's far end at his left
-            left = self.wall_length(wall) - left - opening.width
+        start, end = self.along(wall)
+        left = start + opening.left
+        if wall in _LOOKING_BACK:
+            left = end - opening.left - opening.width
         y = (opening.bottom, opening.bottom + opening.height)
         plane = self.surface(wall)
         if wall in ("sunny", "back"):
-            return Plate((self.x + left, self.x + left + opening.width), y, plane.w)
-        return Plate(plane.x, y, (self.w + left, self.w + left + opening.width))
+            return Plate((left, left + opening.width), y, plane.w)
+        return Plate(plane.x, y, (left, left + opening.width))
+
+    def opening(self, wall: str, plate: Plate) -> Opening:
+        """Return the opening of a wall that lies at a place in the building's frame."""
+        start, end = self.along(wall)
+        low, high = plate.x if wall in ("sunny", "back") else plate.w
+        left = end - high if wall in _LOOKING_BACK else low - start
+        return Opening(left, high - low, plate.y[0], plate.y[1] - plate.y[0])
+
+    def shared_from(self, wall: str, other: Box) -> float:
+        """Return how far from the left end of a wall the stretch begins that is shared [m]."""
+        (start, end), (first, last) = self.along(wall), other.along(wall)
+        return max(0.0, end - last if wall in _LOOKING_BACK else first - start)
 
     def seen_from(self, wall: str, plate: Plate, depth: float) -> Plate:
         """Return a plate of the building in the frame of a wall, whose inner face lies at `depth`.
@@ -61,7 +83,7 @@ class Box:
         """
         x = (plate.x[0] - self.x, plate.x[1] - self.x)
         w = (plate.w[0] - self.w, plate.w[1] - self.w)
-        if wall in ("back", "left"):
+        if wall in _LOOKING_BACK:
             w = _turned(w, self.width)
         if wall in ("back", "right"):
             x = _turned(x, self.length)

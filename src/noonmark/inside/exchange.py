@@ -2,7 +2,7 @@
 
 Sources: J. R. Ehlert, T. F. Smith, View factors for perpendicular and parallel
 rectangular plates, Journal of Thermophysics and Heat Transfer 7 (1993) 173-175,
-doi:10.2514/3.11587; J. R. Howell, A catalog of radiation heat transfer
+doi:10.2514/3.11587 (from memory); J. R. Howell, A catalog of radiation heat transfer
 configuration factors, C-13 and C-15.
 """
 

@@ -21,7 +21,8 @@ from noonmark.place.site import azimuth_name
 from noonmark.sources.people import InternalGain, household_gain
 from noonmark.sources.schedule import hours_between, set_back
 from noonmark.study.constructions import layers_of, modes_of
-from noonmark.study.elements import Part, outdoor_part, partition_part
+from noonmark.study.elements import Part, outdoor_part
+from noonmark.study.inner import inner_wall_parts
 from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
 from noonmark.study.site import Site
@@ -91,24 +92,12 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     names = list(building.zone)
     parts: list[Part] = []
     entered: list[LetIn] = []
+    boxes = boxes_of(building)
     soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
         zone = names.index(face.zone)
         if face.next_to is not None:
-            modes = modes_of(layers_of(homestead, face.construction, "horizontal"))
-            other = names.index(face.next_to)
-            area = face.length * face.height
-            parts.append(
-                partition_part(
-                    zone=zone,
-                    other=other,
-                    area=area,
-                    modes=modes,
-                    hours=HOURS,
-                    keeps=building.inside.walls,
-                    place=face.side or "",
-                )
-            )
+            parts += inner_wall_parts(homestead, building, face, boxes)
             continue
         found, let_in = _outer_wall(homestead, building, site, face, zone, soffit)
         parts += found
@@ -116,7 +105,7 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
         parts += floor_parts(homestead, building, site, part, index)
-    sources = land(boxes_of(building), parts, entered)
+    sources = land(boxes, parts, entered)
     zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
     return Assembled(zones, lit_parts(parts, sources), entered, sources)
 

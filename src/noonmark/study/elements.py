@@ -15,9 +15,9 @@ from noonmark.air.films import (
     radiative_coefficient,
 )
 from noonmark.balance.enclosure import OUTDOORS, Element
+from noonmark.climate.year import HOURS
 from noonmark.envelope.modes import WallModes
 from noonmark.glazing.unit import Side as GlassSide
-from noonmark.inside.box import OPPOSITE
 from noonmark.shading.plates import Opening
 from noonmark.study.site import Site
 
@@ -136,35 +136,24 @@ def ground_part(
 
 
 def partition_part(
-    *,
-    zone: int,
-    other: int,
-    area: float,
-    modes: WallModes,
-    hours: int,
-    keeps: float,
-    place: str = "",
+    *, modes: WallModes, here: InsideFace, there: InsideFace, emissivity: float = EMISSIVITY
 ) -> Part:
-    """Return a wall between two zones, at the side `place` of the first."""
-    convection, radiation = natural_film("wall"), inside_radiation()
-    nothing = np.zeros(hours)
+    """Return a wall, or a pane, between two zones: its inside `here`, its outside `there`."""
+    convection, radiation = natural_film("wall"), inside_radiation(emissivity)
+    nothing = np.zeros(HOURS)
     element = Element(
         name="partition",
-        area=area,
+        area=here.area,
         modes=modes,
-        zone_inside=zone,
+        zone_inside=here.zone,
         convection=(convection, convection),
         radiation=(radiation, radiation),
         outside_film=nothing,
         outside_drive=nothing,
         inside_source=nothing,
-        zone_outside=other,
+        zone_outside=there.zone,
     )
-    faces = (
-        InsideFace(zone, area, keeps, place),
-        InsideFace(other, area, keeps, OPPOSITE.get(place, ""), outer_side=True),
-    )
-    return Part("partition", "", element, faces)
+    return Part("partition", "", element, (here, there))
 
 
 def inside_radiation(emissivity: float = EMISSIVITY) -> float:

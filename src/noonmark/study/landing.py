@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,7 +22,7 @@ from noonmark.inside.box import Box
 from noonmark.shading.plates import Plate, lit_areas
 from noonmark.study.elements import Part
 from noonmark.study.sunny import LetIn
-from noonmark.study.surfaces import Spot, spread_of, surfaces_of
+from noonmark.study.surfaces import Spot, Surface, spread_of, surfaces_of
 
 FloatArray = NDArray[np.float64]
 
@@ -158,8 +158,10 @@ class _Inside:
         bright = light.beam[before] > 0.0
         sun = _Sun(np.flatnonzero(before)[bright], sideways[bright], rise[bright])
         beam = _Beam(self, sun)
-        for i, hit, axis in self._hits(light, own, sun):
-            beam.meets(i, hit, axis)
+        targets = self._met_first(light, own, sun)
+        for target in targets:
+            if target.pane is None:
+                beam.meets(target, [t for t in targets if t.pane is target])
         power = light.beam[sun.hours]
         sent = list(beam.sent)
         again = np.stack([beam.sent[i] for i in sent])
@@ -175,47 +177,79 @@ class _Inside:
             lost_even=float(self.lost[own].mean()),
         )
 
-    def _hits(
-        self, light: LetIn, own: list[int], sun: _Sun
-    ) -> Iterator[tuple[int, FloatArray, int]]:
-        """Yield the surfaces that the beam meets, its share (d,) there, and their axes."""
+    def _met_first(self, light: LetIn, own: list[int], sun: _Sun) -> list[_Target]:
+        """Return what the beam of an entry meets first, and behind inner panes."""
         zone, place = light.face.zone, light.face.place
-        first = next(i for i, s in enumerate(self.surfaces) if s.zone == zone)
         if any(self.surfaces[i].rectangle is None for i in own):
-            yield first, np.ones(sun.hours.size), 1  # the floor
-            return
+            floor = self._index(zone, "floor")
+            return [_Target(floor, self.boxes[zone].surface("floor"), None, np.ones(sun.rise.size))]
         openings = light.face.openings
         lit = light.lit[sun.hours] * sum(opening.area for opening in openings)
         depth = max(light.sun.thickness, openings[0].depth)
         targets = list(self._targets(zone, place, depth))
+        receivers = [(t.plate, None if t.pane is None else t.pane.plate) for t in targets]
         ends = sum(
             lit_areas(
-                sun.sideways,
-                sun.rise,
-                replace(opening, depth=depth),
-                light.sun.plates,
-                [(plate, None) for _, plate in targets],
-            )[:, 1:]
+                sun.sideways, sun.rise, replace(opening, depth=depth), light.sun.plates, receivers
+            )[:, 1:].T
             for opening in openings
         )
-        share = np.asarray(ends) / lit[:, None]
-        found = [self.surfaces[i] for i, _ in targets]
-        planes = {s.place: k for k, s in enumerate(found) if not s.window}
-        rest = 1.0 - share[:, list(planes.values())].sum(axis=1)
-        for k, surface in enumerate(found):
-            if surface.window:
-                share[:, planes[surface.place]] -= share[:, k]
-        for k, (index, plate) in enumerate(targets):
-            yield index, np.maximum(0.0, share[:, k]), plate.axis
-        wall = next(i for i, s in enumerate(self.surfaces) if (s.zone, s.place) == (zone, place))
-        yield wall, np.maximum(0.0, rest), 2  # what falls on the reveal behind the glass
+        for target, area in zip(targets, np.asarray(ends), strict=True):
+            target.share = area / lit
+        self._take_windows_off(targets)
+        rest = 1.0 - np.sum([t.share for t in targets if t.pane is None], axis=0)
+        wall = self._index(zone, place)  # its reveal behind the glass
+        return [*targets, _Target(wall, self.boxes[zone].surface("floor"), None, rest)]
 
-    def _targets(self, zone: int, wall: str, depth: float) -> Iterator[tuple[int, Plate]]:
-        """Yield what light from a wall can meet in its zone, in the frame of the wall."""
+    def _index(self, zone: int, place: str) -> int:
+        """Return the surface of a floor, ceiling or wall."""
+        return next(i for i, s in enumerate(self.surfaces) if (s.zone, s.place) == (zone, place))
+
+    def _targets(self, zone: int, wall: str, depth: float) -> Iterator[_Target]:
+        """Yield what light from a wall can meet, in its frame: in the zone, then behind panes."""
+        first = list(self._within(zone, wall, zone, wall, depth))
+        yield from first
+        for pane in first:
+            other = self.surfaces[pane.surface].other
+            if other >= 0 and self.surfaces[other].rectangle is not None:
+                behind = self.surfaces[other]
+                for target in self._within(behind.zone, behind.place, zone, wall, depth):
+                    target.pane = pane
+                    yield target
+
+    def _within(
+        self, zone: int, entered: str, origin: int, wall: str, depth: float
+    ) -> Iterator[_Target]:
+        """Yield the surfaces of a zone but for ceiling and the wall through which light came."""
         for index, surface in enumerate(self.surfaces):
-            here = surface.zone == zone and surface.place not in (wall, "ceiling")
+            here = surface.zone == zone and surface.place not in (entered, "ceiling")
             if here and surface.rectangle is not None:
-                yield index, self.boxes[zone].seen_from(wall, surface.rectangle, depth)
+                yield _Target(index, self.boxes[origin].seen_from(wall, surface.rectangle, depth))
+
+    def _take_windows_off(self, targets: Sequence[_Target]) -> None:
+        """Take off each wall what falls on its windows."""
+        walls: dict[tuple[int, str, int], _Target] = {}
+        for target in targets:
+            surface = self.surfaces[target.surface]
+            key = (surface.zone, surface.place, id(target.pane))
+            if surface.window:
+                walls[key].share = walls[key].share - target.share
+            else:
+                walls[key] = target
+
+
+@dataclass(eq=False)
+class _Target:
+    """A surface as beam meets it, in the frame of the window's wall.
+
+    `share` (d,) of an entry's beam goes that way; `pane` is the inner window
+    that it would pass before.
+    """
+
+    surface: int
+    plate: Plate
+    pane: _Target | None = None
+    share: FloatArray = field(default_factory=lambda: np.zeros(0))
 
 
 class _Beam:
@@ -229,22 +263,44 @@ class _Beam:
         self.sent: dict[int, FloatArray] = defaultdict(lambda: np.zeros(count))
         self.lost = np.zeros(count)
 
-    def meets(self, index: int, hit: FloatArray, axis: int) -> None:
-        """Take up what a surface square to `axis` meets, and send the rest on."""
+    def meets(self, target: _Target, behind: Sequence[_Target] = ()) -> None:
+        """Take up what a surface meets, send the rest on; `behind` is what lies behind a pane."""
+        index, hit = target.surface, target.share
         surface = self.inside.surfaces[index]
         when = np.flatnonzero(hit)
         for spot, share in surface.shares():
             here = share * hit
             area = spot.face.area
-            met, behind = self.inside.rows(spot)
+            met, far_side = self.inside.rows(spot)
             if spot.face.glass is None:
                 self.taken[met] += spot.face.keeps / area * here
                 self.sent[index] += (1.0 - spot.face.keeps) * here
             elif when.size:
-                passed, near, far = spot.face.glass.at(self.sun.cosine(axis)[when])
+                passed, near, far = spot.face.glass.at(self.sun.cosine(target.plate.axis)[when])
                 here = here[when]
                 self.taken[met, when] += near * here / area
-                self.taken[behind, when] += far * here / area
+                self.taken[far_side, when] += far * here / area
                 self.sent[index][when] += (1.0 - passed - near - far) * here
-                beyond = self.lost if surface.other < 0 else self.sent[surface.other]
-                beyond[when] += passed * here
+                self._passes(surface, passed * here, share * passed, when, behind)
+
+    def _passes(
+        self,
+        surface: Surface,
+        power: FloatArray,
+        share: FloatArray,
+        when: NDArray[np.intp],
+        behind: Sequence[_Target],
+    ) -> None:
+        """Lose outdoors what passes a pane, or carry it on into the zone behind.
+
+        Where the zone behind has no place for it, it goes on as even light.
+        """
+        if surface.other < 0:
+            self.lost[when] += power
+            return
+        for target in behind:
+            onward = np.zeros(self.sun.rise.size)
+            onward[when] = share * target.share[when]
+            power = power - onward[when]
+            self.meets(replace(target, share=onward))
+        self.sent[surface.other][when] += power

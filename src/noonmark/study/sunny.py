@@ -10,28 +10,20 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark import catalog
 from noonmark.design.derived import WallFace, thickness, wall_faces
 from noonmark.design.model import Building, Homestead, Side, Window
 from noonmark.envelope.modes import massless_element
-from noonmark.glazing.gap import INSIDE_FILM, OUTSIDE_FILM
 from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
-from noonmark.glazing.window import window_parts
 from noonmark.place.site import azimuth_name
 from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
 from noonmark.shading.shade import lit_share, sun_slopes
 from noonmark.shading.view import Seen, seen
-from noonmark.study.constructions import glazing_of
 from noonmark.study.elements import InsideFace, Part, outdoor_part
 from noonmark.study.site import Site
+from noonmark.study.window_unit import ABSORPTANCE_FRAME, window_unit
 from noonmark.sun.irradiance import PlaneIrradiance
 
 FloatArray = NDArray[np.float64]
-
-ABSORPTANCE_FRAME = 0.5
-"""Of the inside of a frame, for the sun (common practice, no source)."""
-
-_LEAST_RESISTANCE = 0.005
 
 
 @dataclass(frozen=True)
@@ -197,27 +189,19 @@ def window_parts_of(
     homestead: Homestead, sun: WallSun, placed: Placed, zone: int
 ) -> tuple[list[Part], LetIn]:
     """Return glass and frame of one window entry as parts, and the sun they let in."""
-    window = placed.window
-    glazing = glazing_of(homestead, window.glazing)
-    frame = catalog.find(catalog.Frame, window.frame)
-    parts = window_parts(
-        width=window.width,
-        height=window.head - window.sill,
-        frame_width=frame.width,
-        casements=window.casements,
-    )
+    unit = window_unit(homestead, placed.window)
+    glazing = unit.glazing
     side = azimuth_name(sun.face.azimuth)
     direct = (sun.plane.beam + sun.plane.circumsolar) * placed.lit
     scattered = _scattered(sun.plane, placed.seen)
     passed, near, far = sun.through(glazing)
     even = glazing.from_outside.even
-    glass_area = window.count * parts.glass_area
     glass = outdoor_part(
         sun.site,
         kind="window",
         side=side,
         zone=zone,
-        area=glass_area,
+        area=unit.glass_area,
         modes=massless_element(1.0 / glazing.resistance),
         facing="wall",
         sky_view=0.5 * placed.seen.dome,
@@ -232,32 +216,26 @@ def window_parts_of(
         sun=sun,
         face=glass.faces[0],
         lit=placed.lit,
-        beam=glass_area * direct * passed,
-        scattered=glass_area * scattered * even[0],
+        beam=unit.glass_area * direct * passed,
+        scattered=unit.glass_area * scattered * even[0],
     )
-    if frame.width == 0.0:
+    if unit.frame_area == 0.0:
         return [glass], entered
-    frame_u = frame.u_value + frame.edge * parts.edge_length / parts.frame_area
     frame_part = outdoor_part(
         sun.site,
         kind="window",
         side=side,
         zone=zone,
-        area=window.count * parts.frame_area,
-        modes=massless_element(1.0 / _between_films(frame_u)),
+        area=unit.frame_area,
+        modes=massless_element(1.0 / unit.frame_resistance),
         facing="wall",
         sky_view=0.5 * placed.seen.dome,
-        absorbed=frame.absorptance * (direct + scattered),
+        absorbed=unit.frame_absorptance * (direct + scattered),
         keeps=ABSORPTANCE_FRAME,
         place=sun.place,
         openings=placed.openings,
     )
     return [glass, frame_part], entered
-
-
-def _between_films(u_value: float) -> float:
-    """Return the resistance of a frame without its films [m2K/W]; bare metal has next to none."""
-    return max(1.0 / u_value - 1.0 / OUTSIDE_FILM - 1.0 / INSIDE_FILM, _LEAST_RESISTANCE)
 
 
 def _scattered(plane: PlaneIrradiance, view: Seen) -> FloatArray:

@@ -17,7 +17,7 @@ from noonmark.study.elements import InsideFace, Part
 FloatArray = NDArray[np.float64]
 Key = tuple[str, tuple[Opening, ...], int]
 
-_LEAST_WALL = 0.01
+_LEAST_WALL = 0.001
 """Share of a wall that windows leave free, or they have no places in it."""
 
 

@@ -136,7 +136,7 @@ def building_tree(
     above = max(zone.hours_above_26_c for zone in zones if zone.lived_in)
     glass: dict[str, float] = defaultdict(float)
     for face in wall_faces(building):
-        if face.windows:
+        if face.windows and face.next_to is None:
             glass[azimuth_name(face.azimuth)] += face.window_area
     return BuildingYear(
         name=name,

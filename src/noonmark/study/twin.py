@@ -10,8 +10,8 @@ def unshaped_twin(homestead: Homestead) -> Homestead:
     """Return the homestead with every building unshaped.
 
     Same size, insulation, glass and eave; each window entry spread over the
-    sides of its zone in proportion to their walls, without hood and fins, and
-    the long side turned east (true azimuth 90).
+    sides of its zone in proportion to their walls, without hood and fins, but
+    for those between zones; and the long side turned east (true azimuth 90).
     """
     twins = {name: _unshaped(building) for name, building in homestead.buildings.items()}
     return homestead.model_copy(update={"buildings": twins})
@@ -21,10 +21,13 @@ def _unshaped(building: Building) -> Building:
     length = max(zone.length for zone in building.zone.values())
     faces = 90.0 if length >= building_depth(building) else 180.0
     walls = [face for face in wall_faces(building) if face.next_to is None and face.side]
+    inner = {id(w) for face in wall_faces(building) if face.next_to for w in face.windows}
     windows = [
         part
         for index, window in enumerate(building.window)
-        for part in _spread(window, _walls_of(building, walls, index))
+        for part in (
+            [window] if id(window) in inner else _spread(window, _walls_of(building, walls, index))
+        )
     ]
     return building.model_copy(update={"faces": faces, "window": windows})
 
