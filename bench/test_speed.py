@@ -11,7 +11,8 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from bench.peak import peak_loop
-from noonmark.balance.enclosure import run_year as march
+from noonmark.balance.enclosure import Air
+from noonmark.balance.run import run_year as march
 from noonmark.climate.shipped import read_shipped
 from noonmark.design.file import DesignFile, load_design
 from noonmark.shading.plates import Opening, level_plate
@@ -44,9 +45,7 @@ def test_one_zone_year_ms(benchmark: BenchmarkFixture, design: DesignFile, site:
         march,
         ready.zones,
         ready.elements,
-        outdoor_air=site.weather.temp_air,
-        outdoor_humidity=np.zeros_like(site.weather.temp_air),
-        air_heat=1006.0,
+        Air(site.weather.temp_air, np.zeros_like(site.weather.temp_air), 81e3, 1006.0),
     )
 
 

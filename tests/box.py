@@ -13,7 +13,8 @@ from functools import partial
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from noonmark.balance.enclosure import OUTDOORS, Element, Year, Zone, run_year
+from noonmark.balance.enclosure import OUTDOORS, Air, Element, Passage, Year, Zone
+from noonmark.balance.run import run_year
 from noonmark.envelope.layers import Layer, resistance_layer
 from noonmark.envelope.modes import WallModes, massless_element, wall_modes
 
@@ -90,7 +91,6 @@ def make_zone(
     name: str = "box",
     capacity: float = AIR_CAPACITY,
     supply: ArrayLike = 0.0,
-    fresh_air: ArrayLike = 0.0,
     gain_air: ArrayLike = 0.0,
     gain_star: ArrayLike = 0.0,
     heat_set: ArrayLike = -np.inf,
@@ -105,12 +105,6 @@ def make_zone(
         air_capacity=capacity,
         air_mass=100.0,
         supply=hourly(supply, hours),
-        fresh_air=hourly(fresh_air, hours),
-        vent_most=0.0,
-        vent_above=25.0,
-        leak_scale=0.0,
-        leak_stack=0.0,
-        leak_wind=np.zeros(hours),
         gain_air=hourly(gain_air, hours),
         gain_star=hourly(gain_star, hours),
         heat_set=hourly(heat_set, hours),
@@ -223,18 +217,21 @@ def run(
     slabs: Sequence[Slab],
     outdoor: FloatArray,
     *,
-    exchange: FloatArray | None = None,
+    exchange: float = 0.0,
+    humidity: float = 0.0,
     steps_per_hour: int = 1,
     run_in_hours: int = 0,
 ) -> Year:
-    """March hand-made zones and parts."""
+    """March hand-made zones and parts, with dry air that condenses nowhere unless told.
+
+    `exchange` [W/K] is the air between the first two zones.
+    """
+    passages = [Passage("door", 0, 1, steady=exchange)] if exchange else []
     return run_year(
         zones,
         [as_element(slab) for slab in slabs],
-        outdoor_air=outdoor,
-        outdoor_humidity=np.full(outdoor.size, 0.005),
-        air_heat=AIR_HEAT,
-        exchange=exchange,
+        Air(outdoor, np.full(outdoor.size, humidity), 101325.0, AIR_HEAT),
+        passages=passages,
         steps_per_hour=steps_per_hour,
         run_in_hours=run_in_hours,
     )

@@ -18,6 +18,7 @@ from scipy.integrate import solve_ivp
 from scipy.sparse import csc_array, csr_array
 
 from box import FloatArray, Slab
+from noonmark.balance.drive import hourly_values as values
 from noonmark.balance.enclosure import OUTDOORS, Zone
 
 CELLS_PER_DEPTH = 30
@@ -115,22 +116,23 @@ def system_of(
     slabs: Sequence[Slab],
     outdoor: FloatArray,
     *,
-    exchange: FloatArray | None = None,
+    exchange: float = 0.0,
 ) -> System:
     """Build the network and take out the nodes that store nothing."""
-    net = _Network()
+    net, hours = _Network(), outdoor.size
     airs = [net.node(zone.air_capacity) for zone in zones]
     stars = [net.node() for _ in zones]
     for slab in slabs:
         _add_slab(net, slab, airs, stars)
     for i, zone in enumerate(zones):
-        net.leaks.append((airs[i], float(zone.supply[0])))  # constant in these tests
-        net.flows.append((airs[i], zone.gain_air + zone.supply * outdoor))
-        net.flows.append((stars[i], zone.gain_star))
-        for j in range(i):
-            if exchange is not None:
-                net.link(airs[i], airs[j], float(exchange[i, j]))
-    matrix, inflow = net.matrix(), net.inflow(outdoor.size)
+        net.leaks.append((airs[i], values(zone.supply, 1)[0]))  # constant in these tests
+        net.flows.append(
+            (airs[i], values(zone.gain_air, hours) + values(zone.supply, hours) * outdoor)
+        )
+        net.flows.append((stars[i], values(zone.gain_star, hours)))
+    if exchange:
+        net.link(airs[0], airs[1], exchange)
+    matrix, inflow = net.matrix(), net.inflow(hours)
     capacity = np.array(net.capacity)
     kept, quick = np.flatnonzero(capacity > 0.0), np.flatnonzero(capacity == 0.0)
     # quick nodes: 0 = flow - matrix x
@@ -149,8 +151,8 @@ def system_of(
 
 def _plant(zones: Sequence[Zone], hour: int, air: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Return the plants' power [W] and its slope [W/K]."""
-    cold = np.array([zone.heat_set[hour] for zone in zones]) - air
-    warm = air - np.array([zone.cool_set[hour] for zone in zones])
+    cold = np.array([values(zone.heat_set, hour + 1)[hour] for zone in zones]) - air
+    warm = air - np.array([values(zone.cool_set, hour + 1)[hour] for zone in zones])
     wanted = PLANT_STEEPNESS * (np.maximum(cold, 0.0) - np.maximum(warm, 0.0))
     limits = [-zone.cool_most for zone in zones], [zone.heat_most for zone in zones]
     power = np.clip(wanted, *limits)
@@ -163,7 +165,7 @@ def solve_slowly(
     outdoor: FloatArray,
     *,
     start: float,
-    exchange: FloatArray | None = None,
+    exchange: float = 0.0,
     tolerance: float = 1e-4,
 ) -> Slow:
     """Return the hourly means from a start with everything at one temperature."""

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from box import box_slabs, make_zone, run
-from noonmark.balance.enclosure import Year
+from noonmark.balance.enclosure import Opened, Year
 
 HOURS = 24 * 20
 ABOVE = 24.0
@@ -19,7 +19,7 @@ def free_and_vented(*, heavy: bool, most: float, gain: float, heat_set: float = 
     outdoor = 14.0 + 6.0 * np.sin(2.0 * np.pi * (hours - 9.0) / 24.0)
     sunny = gain * np.maximum(0.0, np.sin(2.0 * np.pi * (hours - 6.0) / 24.0))
     zone = make_zone(HOURS, supply=20.0, gain_air=sunny, heat_set=heat_set)
-    zone = replace(zone, vent_most=most, vent_above=ABOVE)
+    zone = replace(zone, opened=Opened(above=ABOVE, base=most))
     return run([zone], box_slabs(outdoor, heavy=heavy), outdoor, run_in_hours=240)
 
 
@@ -42,7 +42,7 @@ def test_narrow_windows_let_out_what_their_flow_carries() -> None:
 
     def steady(vent_most: float) -> Year:
         zone = make_zone(HOURS, supply=20.0, gain_air=3000.0)
-        zone = replace(zone, vent_most=vent_most, vent_above=ABOVE)
+        zone = replace(zone, opened=Opened(above=ABOVE, base=vent_most))
         return run([zone], slabs, outdoor, run_in_hours=240)
 
     shut, part = steady(0.0), steady(most)
@@ -62,7 +62,7 @@ def test_windows_never_make_the_heater_run() -> None:
 
 def test_windows_stay_shut_while_it_is_warmer_outside() -> None:
     outdoor = np.full(HOURS, 35.0)
-    zone = replace(make_zone(HOURS, gain_air=0.0), vent_most=1e4, vent_above=ABOVE)
+    zone = replace(make_zone(HOURS), opened=Opened(above=ABOVE, base=1e4))
     opened = run([zone], box_slabs(outdoor, heavy=False), outdoor)
-    shut = run([replace(zone, vent_most=0.0)], box_slabs(outdoor, heavy=False), outdoor)
+    shut = run([replace(zone, opened=Opened())], box_slabs(outdoor, heavy=False), outdoor)
     assert np.array_equal(opened.air, shut.air)

@@ -120,7 +120,7 @@ def test_heated(heavy: bool, most: float) -> None:
         assert year.plant.max() <= most * (1.0 + 1e-9)
 
 
-def two_rooms(heat_set: float) -> tuple[list[Zone], list[Slab], FloatArray, FloatArray]:
+def two_rooms(heat_set: float) -> tuple[list[Zone], list[Slab], FloatArray, float]:
     """Return a heavy sunny room without heater behind a massive wall, and a heated light one."""
     outdoor, sun = weather()
     rooms = [
@@ -143,7 +143,7 @@ def two_rooms(heat_set: float) -> tuple[list[Zone], list[Slab], FloatArray, Floa
             absorbed=0.02 * sun,
         ),
     ]
-    return rooms, slabs, outdoor, np.array([[0.0, 25.0], [25.0, 0.0]])
+    return rooms, slabs, outdoor, 25.0
 
 
 def test_two_rooms_one_of_them_heated() -> None:

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from noonmark.air.moist import SPECIFIC_HEAT
-from noonmark.balance.enclosure import Year, run_year
+from noonmark.balance.enclosure import Air, Opened, Year
+from noonmark.balance.run import run_year
 from noonmark.study.assemble import assemble
 from sample_house import golden, hours_of, house, sample
 
@@ -20,13 +21,11 @@ def march(first_day: int, steps: int, *, vents: bool = True) -> Year:
     first, last = 24 * first_day, 24 * first_day + WEEK
     zones = [hours_of(zone, first, last) for zone in ready.zones]
     if not vents:
-        zones = [replace(zone, vent_most=0.0) for zone in zones]
+        zones = [replace(zone, opened=Opened()) for zone in zones]
     return run_year(
         zones,
         [hours_of(element, first, last) for element in ready.elements],
-        outdoor_air=golden().weather.temp_air[first:last],
-        outdoor_humidity=np.full(WEEK, 0.005),
-        air_heat=SPECIFIC_HEAT,
+        Air(golden().weather.temp_air[first:last], np.full(WEEK, 0.005), 81e3, SPECIFIC_HEAT),
         steps_per_hour=steps,
         run_in_hours=WEEK,
     )

@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from noonmark.balance.drive import hourly_values
 from noonmark.climate.year import HOURS
 from noonmark.design import Building
 from noonmark.design.model import Side
@@ -75,10 +76,14 @@ def mirrored(building: Building) -> Building:
     return building.model_copy(update={"window": windows})
 
 
+def by_hour(value: object) -> Hourly:
+    return hourly_values(value, HOURS)  # type: ignore[arg-type]
+
+
 def parts_of(ready: Assembled) -> list[tuple[str, str, float, Hourly, Hourly]]:
     """Return kind, side, area, sun at the outside and at the inside surface of each part."""
     return [
-        (part.kind, part.side, item.area, item.outside_drive, item.inside_source)
+        (part.kind, part.side, item.area, by_hour(item.outside_drive), by_hour(item.inside_source))
         for part in ready.parts
         for item in (part.element,)
     ]

@@ -7,6 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from noonmark.balance.drive import hourly_values
+from noonmark.climate.year import HOURS
 from noonmark.design.derived import wall_faces
 from noonmark.design.model import Fins, Homestead, Hood, Side, Wall
 from noonmark.study.assemble import assemble
@@ -51,7 +53,7 @@ def test_what_stays_inside_is_what_the_surfaces_take_up() -> None:
     ready = assemble(sample(), house(), golden())
     # glass absorbs before the sun is inside; every other surface takes up what came in
     taken = sum(
-        part.element.area * part.element.inside_source
+        part.element.area * hourly_values(part.element.inside_source, HOURS)
         for part in ready.parts
         if not part.faces[0].loses
     )

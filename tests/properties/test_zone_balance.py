@@ -8,7 +8,8 @@ import numpy as np
 import psychrolib
 import pytest
 
-from noonmark.balance import enclosure
+from noonmark.balance.drive import hourly_values
+from noonmark.balance.enclosure import Year
 from noonmark.design.model import Use
 from noonmark.study.assemble import assemble
 from noonmark.study.results import BuildingYear, PartFlow
@@ -17,7 +18,7 @@ from sample_house import golden, house, sample, with_house
 
 
 @cache
-def sample_year() -> tuple[BuildingYear, enclosure.Year]:
+def sample_year() -> tuple[BuildingYear, Year]:
     return building_year(sample(), "house", golden())
 
 
@@ -30,8 +31,12 @@ def test_parts_and_air_take_what_the_zone_gets() -> None:
     _, year = sample_year()
     ready = assemble(sample(), house(), golden())
     (zone,) = ready.zones
-    sun = sum(part.element.area * part.element.inside_source.sum() for part in ready.parts)
-    got = year.plant.sum() + (zone.gain_air + zone.gain_star).sum() + sun
+    sun = sum(
+        part.element.area * hourly_values(part.element.inside_source, 8760).sum()
+        for part in ready.parts
+    )
+    given = hourly_values(zone.gain_air, 8760) + hourly_values(zone.gain_star, 8760)
+    got = year.plant.sum() + given.sum() + sun + year.latent.sum()
     gone = year.flow_inside.sum() + year.air_loss.sum()
     # the air itself may end the year some kelvin warmer or colder than it began
     assert gone == pytest.approx(got, abs=10.0 * zone.air_capacity / 3600.0)

@@ -8,7 +8,8 @@ from typing import Literal
 import numpy as np
 import pytest
 
-from noonmark.climate.year import MONTH_OF_HOUR
+from noonmark.balance.drive import hourly_values
+from noonmark.climate.year import HOURS, MONTH_OF_HOUR
 from noonmark.envelope.ground import (
     EdgeInsulation,
     Soil,
@@ -114,11 +115,12 @@ def test_slab_of_the_sample_by_hand() -> None:
     # than 200 / 41 = 4.878 m: U = 2.0 / (0.457 x 4.878 + 6.4502) = 0.23043 W/m2K;
     # 1.2192 m of xps standing at the edge takes 0.08924 x 41 / 100 off: 0.19384
     bare, carpeted = floor_parts(sample(), house(), golden(), house().zone["rooms"], 0)
-    below = 1.0 / bare.element.outside_film[0]
+    film = hourly_values(bare.element.outside_film, HOURS)
+    below = 1.0 / film[0]
     assert 1.0 / (0.17 + 2.8730 + 0.25 + below) == pytest.approx(0.19384, abs=2e-5)
     assert (bare.element.area, carpeted.element.area) == pytest.approx((90.0, 10.0))
     # in the mean of the year the flow is that of the steady U between 20 C and outdoors
-    ground = bare.element.outside_drive / bare.element.outside_film
+    ground = hourly_values(bare.element.outside_drive, HOURS) / film
     months = np.array([ground[month == MONTH_OF_HOUR].mean() for month in range(12)])
     assert months.mean() == pytest.approx(golden().weather.temp_air.mean(), abs=1e-6)
     # Golden is coldest about New Year, the ground a month later

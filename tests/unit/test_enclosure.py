@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from box import FloatArray, Slab, as_element, make_slab, make_zone, run
-from noonmark.balance.enclosure import Element, Zone, run_year
+from noonmark.balance.enclosure import Air, Element, Zone
+from noonmark.balance.run import run_year
 from noonmark.envelope.layers import resistance_layer
 from noonmark.errors import PhysicsError
 
@@ -33,7 +34,7 @@ def wall(*, zone: int = 0, other: int = -1, resistance: float = 1.0, area: float
 
 def refused(zones: list[Zone], elements: list[Element]) -> tuple[str, str, object]:
     with pytest.raises(PhysicsError) as caught:
-        run_year(zones, elements, outdoor_air=COLD, outdoor_humidity=COLD + 0.005, air_heat=1006.0)
+        run_year(zones, elements, Air(COLD, COLD + 0.005, 101325.0, 1006.0))
     (problem,) = caught.value.problems
     return problem.code, problem.path, problem.values["quantity"]
 
@@ -100,7 +101,7 @@ def test_two_zones_one_at_its_limit() -> None:
         zones,
         slabs,
         COLD,
-        exchange=np.array([[0.0, between], [between, 0.0]]),
+        exchange=between,
         run_in_hours=24 * 20,
     )
     air, plant = year.air[-1], year.plant[-1]

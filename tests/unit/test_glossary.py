@@ -15,6 +15,9 @@ ROOMS = (
     "shape", "sun", "shading", "inside", "air", "sources", "glazing",
     "envelope", "balance", "outcome", "place", "climate",
 )  # fmt: skip
+COMPILED = {"compiled.py", "hourly.py", "lanes.py", "march.py", "small.py"}
+"""Compiled code: its words are those of `noonmark.balance.block`, explained there."""
+
 LETTERS = {"a", "b", "c", "x", "x0", "x1", "y0", "y1"}
 """Coordinates and coefficients of plane geometry, explained where they stand."""
 
@@ -22,12 +25,15 @@ LETTERS = {"a", "b", "c", "x", "x0", "x1", "y0", "y1"}
 def public_arguments() -> Iterator[tuple[str, str]]:
     for room in ROOMS:
         for file in sorted((PACKAGE / room).rglob("*.py")):
+            if file.name in COMPILED:
+                continue
             module = ast.parse(file.read_text("utf-8"))
             classes = [node for node in module.body if isinstance(node, ast.ClassDef)]
+            classes = [node for node in classes if not node.name.startswith("_")]
             for node in [*module.body, *(child for owner in classes for child in owner.body)]:
                 if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
                     for argument in (*node.args.args, *node.args.kwonlyargs):
-                        if argument.arg not in {"self", *LETTERS}:
+                        if argument.arg not in {"self", "cls", *LETTERS}:
                             yield argument.arg, f"{room}.{node.name}"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +15,7 @@ EMISSIVITY = 0.9
 """Long-wave emissivity of building surfaces other than bare metal (EN ISO 6946)."""
 
 _KELVIN = 273.15
+_NATURAL_UPRIGHT, _NATURAL_LEVEL = 1.31, 1.52
 _INSIDE_CONVECTION: dict[Facing, float] = {"wall": 2.5, "ceiling": 5.0, "floor": 0.7}
 
 
@@ -26,6 +27,40 @@ def inside_convection(facing: Facing) -> float:
     EN ISO 52016-1 for the whole year.
     """
     return _INSIDE_CONVECTION[facing]
+
+
+class Film(NamedTuple):
+    """A convective film: `base + cube * |dT|^(1/3)` [W/m2K] by the difference to the air.
+
+    `warm` while the surface is warmer than the air, `cool` while it is cooler.
+    """
+
+    warm_base: float
+    warm_cube: float
+    cool_base: float
+    cool_cube: float
+
+    @classmethod
+    def steady(cls, coefficient: float) -> Film:
+        """Return a film that knows no temperature [W/m2K]."""
+        return cls(coefficient, 0.0, coefficient, 0.0)
+
+
+def natural_film(facing: Facing) -> Film:
+    """Return the natural convection inside a room.
+
+    Along walls 1.31 |dT|^(1/3); above a warm floor and below a cool ceiling
+    1.52 |dT|^(1/3): turbulent air at room temperature (ASHRAE Handbook
+    Fundamentals, heat transfer, simplified equations, from memory). Where air
+    lies still, under a warm ceiling and over a cool floor, 0.7 (EN ISO 6946:2017
+    annex C, heat flow downwards).
+    """
+    if facing == "wall":
+        return Film(0.0, _NATURAL_UPRIGHT, 0.0, _NATURAL_UPRIGHT)
+    still = _INSIDE_CONVECTION["floor"]
+    if facing == "floor":
+        return Film(0.0, _NATURAL_LEVEL, still, 0.0)
+    return Film(still, 0.0, 0.0, _NATURAL_LEVEL)
 
 
 def radiative_coefficient(

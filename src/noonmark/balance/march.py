@@ -1,4 +1,4 @@
-"""The march through the hours, compiled.
+"""The march through the hours, compiled: for one design, or for several in lanes.
 
 Each step is a two-stage diagonally implicit Runge-Kutta step, stiffly accurate
 and L-stable (R. Alexander 1977, SIAM J. Numer. Anal. 14, 1006, doi:10.1137/0714068):
@@ -6,489 +6,457 @@ both stages solve the same small system, and flows weighted by the stage weights
 close the energy balance exactly. Surfaces are eliminated first, then air and
 star node of every zone are solved together.
 
-The whole compiled code lives in this one file, so that an edit can not leave an
-old compiled callee behind. What is done for each element stands in the loops
-themselves, twice: a call that passes arrays counts references, five times the work.
+What depends on temperature and bends (films, air flows, covers, stoves, vapour) is
+taken once an hour from the temperatures at its start: `noonmark.balance.hourly`.
+
+`noonmark.cache` names its folder by all sources, so that an edit of a compiled
+callee in another file is seen.
 """
 
 from __future__ import annotations
 
 import math
+from typing import Any
 
-import numpy as np
-from numba import njit
-from numpy.typing import NDArray
-
-FloatArray = NDArray[np.float64]
-IntArray = NDArray[np.int64]
+from noonmark.balance import block as b
+from noonmark.balance.block import FloatArray, Hours, Layout, Memory, Numbers, Scratch, Weather
+from noonmark.balance.compiled import compiled
+from noonmark.balance.hourly import (
+    air_flows,
+    covered_conductance,
+    drivers,
+    gains,
+    natural_films,
+    vapour,
+)
+from noonmark.balance.lanes import least, most, put, take, where, width
+from noonmark.balance.small import held_power, invert
 
 _GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
 _ONWARD = (1.0 - _GAMMA) / _GAMMA
 
-# error_model: no test for division by zero; fastmath: sums may be reordered, nan stays nan
-_compiled = njit(cache=True, error_model="numpy", fastmath={"contract", "reassoc", "arcp"})
 
-
-@_compiled
-def _invert(matrix: FloatArray, inverse: FloatArray) -> None:
-    """Write the inverse of a small diagonally dominant matrix (Gauss-Jordan, no pivoting)."""
-    n = matrix.shape[0]
-    for i in range(n):
-        for j in range(n):
-            inverse[i, j] = 1.0 if i == j else 0.0
-    for i in range(n):
-        pivot = 1.0 / matrix[i, i]
-        for j in range(n):
-            matrix[i, j] *= pivot
-            inverse[i, j] *= pivot
-        for k in range(n):
-            if k == i:
-                continue
-            factor = matrix[k, i]
-            if factor != 0.0:
-                for j in range(n):
-                    matrix[k, j] -= factor * matrix[i, j]
-                    inverse[k, j] -= factor * inverse[i, j]
-
-
-@_compiled
-def _solve(matrix: FloatArray, right: FloatArray) -> None:
-    """Solve in place; `right` becomes the answer (Gauss, no pivoting: principal minors > 0)."""
-    n = right.size
-    for i in range(n):
-        for k in range(i + 1, n):
-            factor = matrix[k, i] / matrix[i, i]
-            if factor != 0.0:
-                for j in range(i, n):
-                    matrix[k, j] -= factor * matrix[i, j]
-                right[k] -= factor * right[i]
-    for i in range(n - 1, -1, -1):
-        for j in range(i + 1, n):
-            right[i] -= matrix[i, j] * right[j]
-        right[i] /= matrix[i, i]
-
-
-@_compiled
-def _plant(
-    free: FloatArray,
-    response: FloatArray,
-    heat_set: FloatArray,
-    cool_set: FloatArray,
-    heat_most: FloatArray,
-    cool_most: FloatArray,
-    power: FloatArray,
-    held: IntArray,
-    matrix: FloatArray,
-) -> None:
-    """Write the power of each zone's ideal plant [W], cooling negative.
-
-    `free` (z,) are air temperatures without plant, `response` (z, z) K per W.
-    Every zone is idle, held at a set-point or at its capacity; the held ones
-    are solved together, and a zone whose state does not fit its temperature
-    changes state until all fit.
-    """
-    zones = free.size
-    held[:] = 0  # 1 at heat_set, -1 at cool_set, 0 at a given power
-    power[:] = 0.0
-    for _ in range(3 * zones + 1):
-        settled = True
-        for z in range(zones):
-            air = free[z]
-            for y in range(zones):
-                air += response[z, y] * power[y]
-            wanted = held[z]
-            if held[z] == 0:
-                if air < heat_set[z] - 1e-9 and power[z] < heat_most[z]:
-                    wanted = 1
-                elif air > cool_set[z] + 1e-9 and power[z] > -cool_most[z]:
-                    wanted = -1
-            elif power[z] * held[z] < 0.0:
-                wanted, power[z] = 0, 0.0
-            elif power[z] > heat_most[z]:
-                wanted, power[z] = 0, heat_most[z]
-            elif -power[z] > cool_most[z]:
-                wanted, power[z] = 0, -cool_most[z]
-            if wanted != held[z]:
-                held[z] = wanted
-                settled = False
-        if settled:
-            return
-        for z in range(zones):
-            if held[z] == 0:
-                for y in range(zones):
-                    matrix[z, y] = 1.0 if z == y else 0.0
-            else:
-                power[z] = (heat_set[z] if held[z] == 1 else cool_set[z]) - free[z]
-                for y in range(zones):
-                    matrix[z, y] = response[z, y]
-        _solve(matrix, power)
-
-
-@_compiled
-def _stored(
-    area: FloatArray,
-    capacitance: FloatArray,
-    first: IntArray,
-    storage: FloatArray,
-    air_capacity: FloatArray,
-    modes: FloatArray,
-    surface: FloatArray,
-    air: FloatArray,
-) -> float:
+@compiled()
+def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
     """Return the heat stored above 0 degC [J]."""
-    total = 0.0
-    for e in range(area.size):
-        areal = (capacitance[e, 0] + capacitance[e, 1]) * surface[e, 0]
-        areal += (capacitance[e, 1] + capacitance[e, 2]) * surface[e, 1]
+    element, first, surface = numbers.element, layout.first, memory.surface
+    total = 0.0 * memory.air[0]
+    for z in range(memory.air.size):
+        total += numbers.zone[z, b.AIR_CAPACITY] * memory.air[z]
+    for e in range(layout.massive):
+        areal = element[e, b.STORE_II] * surface[e, 0] + element[e, b.STORE_OO] * surface[e, 1]
+        areal += element[e, b.STORE_IO] * (surface[e, 0] + surface[e, 1])
         for m in range(first[e], first[e + 1]):
-            areal += storage[m] * modes[m]
-        total += area[e] * areal
-    for z in range(air_capacity.size):
-        total += air_capacity[z] * air[z]
+            areal += numbers.mode[m, b.STORAGE] * memory.modes[m]
+        total += element[e, b.AREA] * areal
     return total
 
 
-@_compiled
+@compiled()
 def _eliminate_surfaces(
-    area: FloatArray,
-    zone_inside: IntArray,
-    zone_outside: IntArray,
-    convection: FloatArray,
-    radiation: FloatArray,
-    stiff: FloatArray,
-    film: FloatArray,
-    reach: FloatArray,
-    matrix: FloatArray,
+    layout: Layout, numbers: Numbers, memory: Memory, at: int, matrix: FloatArray
 ) -> None:
     """Write how surfaces follow their loads and add them to the zone matrix.
 
     `stiff` (e, 3) is each element's own flow per K of surface temperature in a
     stage; with the films added, the 2 x 2 inverse goes to `reach` (e, 3).
-    `matrix` (2 z, 2 z) holds air and star node of each zone in turn.
+    `matrix` (2 z, 2 z) holds air and star node of each zone in turn. `at` is the
+    first row of the elements.
     """
-    for e in range(area.size):
+    element, convection, stiff = numbers.element, memory.convection, memory.stiff
+    for e in range(layout.zone_inside.size):
+        area = element[e, b.AREA]
         hc = convection[e, 0]
-        hr = radiation[e, 0]
-        outer = zone_outside[e]
-        ho = film[e] if outer < 0 else convection[e, 1] + radiation[e, 1]
+        hr = element[e, b.RADIATION_IN]
+        outer = layout.zone_outside[e]
+        kc = convection[e, 1]
+        kr = element[e, b.RADIATION_OUT]
+        film = kc + kr if outer >= 0 else memory.now[at + b.ELEMENT_ROWS * e + b.OUTSIDE_FILM]
         ii = stiff[e, 0] + hc + hr
-        oo = stiff[e, 2] + ho
-        scale = 1.0 / (ii * oo - stiff[e, 1] * stiff[e, 1])
-        reach[e, 0] = oo * scale
-        reach[e, 1] = -stiff[e, 1] * scale
-        reach[e, 2] = ii * scale
-        for side in range(1 if outer < 0 else 2):
-            at = 2 * (zone_inside[e] if side == 0 else outer)
-            c = convection[e, side]
-            r = radiation[e, side]
-            own = reach[e, 2 * side]
-            matrix[at, at] += area[e] * c * (1.0 - own * c)
-            matrix[at + 1, at + 1] += area[e] * r * (1.0 - own * r)
-            matrix[at, at + 1] -= area[e] * c * own * r
-            matrix[at + 1, at] -= area[e] * c * own * r
+        io = stiff[e, 1]
+        oo = stiff[e, 2] + film
+        scale = 1.0 / (ii * oo - io * io)
+        near = oo * scale
+        cross = -io * scale
+        far = ii * scale
+        memory.reach[e, 0] = near
+        memory.reach[e, 1] = cross
+        memory.reach[e, 2] = far
+        i = 2 * layout.zone_inside[e]
+        matrix[i, i] += area * hc * (1.0 - near * hc)
+        matrix[i + 1, i + 1] += area * hr * (1.0 - near * hr)
+        matrix[i, i + 1] -= area * hc * near * hr
+        matrix[i + 1, i] -= area * hc * near * hr
         if outer >= 0:
-            kc = convection[e, 1]
-            kr = radiation[e, 1]
-            i = 2 * zone_inside[e]
             o = 2 * outer
-            cross = area[e] * reach[e, 1]
+            matrix[o, o] += area * kc * (1.0 - far * kc)
+            matrix[o + 1, o + 1] += area * kr * (1.0 - far * kr)
+            matrix[o, o + 1] -= area * kc * far * kr
+            matrix[o + 1, o] -= area * kc * far * kr
             for row, inner in ((0, hc), (1, hr)):
-                for column, far in ((0, kc), (1, kr)):
-                    matrix[i + row, o + column] -= cross * inner * far
-                    matrix[o + column, i + row] -= cross * inner * far
+                for column, outward in ((0, kc), (1, kr)):
+                    linked = area * cross * inner * outward
+                    matrix[i + row, o + column] -= linked
+                    matrix[o + column, i + row] -= linked
 
 
-@_compiled
-def _air_flow(
-    air: FloatArray,
-    outdoor: float,
-    supply: FloatArray,
-    leak_scale: FloatArray,
-    leak_stack: FloatArray,
-    leak_wind: FloatArray,
-    carried: FloatArray,
+@compiled()
+def _arrive(layout: Layout, numbers: Numbers, memory: Memory, e: int, right: FloatArray) -> None:
+    """Add what the loads of element `e` bring to its zones with their nodes at 0 degC."""
+    convection, reach, element = memory.convection, memory.reach, numbers.element
+    i = 2 * layout.zone_inside[e]
+    brought = reach[e, 0] * memory.load[e, 0] + reach[e, 1] * memory.load[e, 1]
+    brought *= element[e, b.AREA]
+    right[i] += convection[e, 0] * brought
+    right[i + 1] += element[e, b.RADIATION_IN] * brought
+    if layout.zone_outside[e] >= 0:
+        o = 2 * layout.zone_outside[e]
+        brought = reach[e, 1] * memory.load[e, 0] + reach[e, 2] * memory.load[e, 1]
+        brought *= element[e, b.AREA]
+        right[o] += convection[e, 1] * brought
+        right[o + 1] += element[e, b.RADIATION_OUT] * brought
+
+
+@compiled()
+def _surfaces(
+    layout: Layout, numbers: Numbers, memory: Memory, e: int, node: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Return both surface temperatures of element `e` from the nodes of its zones."""
+    convection, reach, element = memory.convection, memory.reach, numbers.element
+    i = 2 * layout.zone_inside[e]
+    inner = memory.load[e, 0] + convection[e, 0] * node[i]
+    inner += element[e, b.RADIATION_IN] * node[i + 1]
+    outer = memory.load[e, 1]
+    if layout.zone_outside[e] >= 0:
+        o = 2 * layout.zone_outside[e]
+        outer += convection[e, 1] * node[o] + element[e, b.RADIATION_OUT] * node[o + 1]
+    return (
+        reach[e, 0] * inner + reach[e, 1] * outer,
+        reach[e, 1] * inner + reach[e, 2] * outer,
+    )
+
+
+@compiled()
+def _plant_and_windows(
+    numbers: Numbers, memory: Memory, scratch: Scratch, at: int, outdoor: float, last: bool
 ) -> None:
-    """Write the air exchange with outdoors of one hour [W/K], from the air at its start."""
-    for z in range(air.size):
-        drive = leak_stack[z] * abs(air[z] - outdoor) + leak_wind[z]
-        carried[z] = supply[z] + leak_scale[z] * math.sqrt(drive)
+    """Open windows, then heat or cool: write `vent` and `power` [W] of a stage.
+
+    `free` comes as the air temperatures without either. The last stage makes the
+    mean of the step: what the first gave is counted, so that a room ends on its
+    set-point and not beyond it.
+    """
+    zone, free, response, power = numbers.zone, memory.free, memory.response, memory.power
+    zones = free.size
+    onward = _ONWARD if last else 0.0
+    widen = 1.0 / _GAMMA if last else 1.0
+    for z in range(zones):
+        memory.given[z] = onward * (power[z] - memory.vent[z])
+    for z in range(zones):
+        for y in range(zones):
+            free[z] -= response[z, y] * memory.given[y]
+    # windows are opened just enough to hold `vent_above`, or fully, while it is cooler outside
+    for z in range(zones):
+        own = response[z, z]
+        open_most = memory.vent_most[z] * widen
+        warmer = free[z] - outdoor
+        fully = open_most * warmer / (1.0 + own * open_most)
+        held = zone[z, b.VENT_ABOVE]
+        opens = (free[z] > held) & (warmer > 0.0)
+        memory.vent[z] = where(opens, least((free[z] - held) / own, fully), 0.0)
+        for y in range(zones):
+            free[y] -= response[y, z] * memory.vent[z]
+    if zones == 1:
+        heat = (memory.now[at + b.HEAT_SET] - free[0]) / response[0, 0]
+        cool = (free[0] - memory.now[at + b.COOL_SET]) / response[0, 0]
+        heat = least(most(heat, 0.0), zone[0, b.HEAT_MOST] * widen)
+        power[0] = heat - least(most(cool, 0.0), zone[0, b.COOL_MOST] * widen)
+        return
+    for lane in range(width(free[0])):
+        for z in range(zones):
+            row = at + b.ZONE_ROWS * z
+            scratch.limits[z, 0] = take(memory.now[row + b.HEAT_SET], lane)
+            scratch.limits[z, 1] = take(memory.now[row + b.COOL_SET], lane)
+            scratch.limits[z, 2] = take(zone[z, b.HEAT_MOST], lane) * widen
+            scratch.limits[z, 3] = take(zone[z, b.COOL_MOST], lane) * widen
+            scratch.free[z] = take(free[z], lane)
+            for y in range(zones):
+                scratch.response[z, y] = take(response[z, y], lane)
+        held_power(scratch.free, scratch.response, scratch.limits, scratch.power, scratch.matrix)
+        for z in range(zones):
+            power[z] = put(power[z], lane, scratch.power[z])
 
 
-@_compiled
-def march_year(
+@compiled()
+def _prepare(layout: Layout, numbers: Numbers, memory: Memory, g: float) -> None:
+    """Write the constants of the stage equations of length `g` [s].
+
+    A mode becomes keep * (was + push + g * coupling @ surfaces).
+    """
+    element, mode, stiff, slow = numbers.element, numbers.mode, memory.stiff, memory.slow
+    for m in range(mode.shape[0]):
+        memory.keep[m] = 1.0 / (1.0 + g * mode[m, b.RATE])
+        memory.past[m, 0] = mode[m, b.COUPLE_IN] * memory.keep[m]
+        memory.past[m, 1] = mode[m, b.COUPLE_OUT] * memory.keep[m]
+    for z in range(memory.air.size):
+        memory.slow_air[z] = numbers.zone[z, b.AIR_CAPACITY] / g
+    for e in range(layout.zone_inside.size):
+        for k in range(3):
+            slow[e, k] = element[e, b.STORE_II + k] / g
+            stiff[e, k] = element[e, b.CONDUCT_II + k] + slow[e, k]
+        for m in range(layout.first[e], layout.first[e + 1]):
+            stiff[e, 0] -= g * memory.past[m, 0] * mode[m, b.COUPLE_IN]
+            stiff[e, 1] -= g * memory.past[m, 0] * mode[m, b.COUPLE_OUT]
+            stiff[e, 2] -= g * memory.past[m, 1] * mode[m, b.COUPLE_OUT]
+
+
+@compiled()
+def _begin(layout: Layout, numbers: Numbers, memory: Memory, start: float, humidity: float) -> None:
+    """Write the rows that never change, and a state that is the same everywhere.
+
+    `start` [degC], `humidity` [kg/kg].
+    """
+    for r in range(layout.row_first.size - 1):
+        total = 0.0 * memory.air[0]
+        for t in range(layout.row_first[r], layout.row_first[r + 1]):
+            total += numbers.coefficient[t]
+        memory.now[r] = total
+    for z in range(memory.air.size):
+        memory.air[z] = start
+        memory.air_mean[z] = start
+        memory.humidity[z] = humidity
+        memory.burning[z] = 1.0 * numbers.curve.shape[1]
+        memory.condensed[z] = 0.0
+        memory.power[z] = 0.0
+        memory.vent[z] = 0.0
+        memory.where_wet[z] = -1.0
+    for e in range(layout.zone_inside.size):
+        for side in range(2):
+            memory.surface[e, side] = start
+            memory.mean[e, side] = start
+            memory.convection[e, side] = numbers.element[e, b.FILM_OUT if side else b.FILM_IN]
+    for m in range(numbers.mode.shape[0]):
+        memory.modes[m] = numbers.mode[m, b.STORAGE] * start
+        memory.push[m] = 0.0
+
+
+@compiled()
+def _sources(layout: Layout, numbers: Numbers, memory: Memory, at: int, g: float) -> None:
+    """Write what surfaces and buried layers receive in this hour, whatever they are at."""
+    element, mode = numbers.element, numbers.mode
+    for e in range(layout.zone_inside.size):
+        z = layout.zone_inside[e]
+        row = at + b.ELEMENT_ROWS * e
+        away = memory.where_wet[z] - float(e)
+        here = (away > -0.5) & (away < 0.5)
+        wetted = where(here, memory.given_back[z] / element[e, b.AREA], 0.0)
+        slab = memory.slab[z]
+        memory.source[e, 0] = memory.now[row + b.INSIDE_SOURCE] + wetted
+        memory.source[e, 0] += element[e, b.BURIED_IN] * slab
+        memory.source[e, 1] = memory.now[row + b.OUTSIDE_DRIVE] + element[e, b.BURIED_OUT] * slab
+        if layout.heated:
+            for m in range(layout.first[e], layout.first[e + 1]):
+                memory.push[m] = g * mode[m, b.BURIED] * slab
+
+
+@compiled()
+def _loads(layout: Layout, numbers: Numbers, memory: Memory) -> None:
+    """Write what drives nodes and elements that store heat in a stage: `right`, `load`."""
+    surface, modes = memory.surface, memory.modes
+    for j in range(memory.right.size):
+        memory.right[j] = memory.steady[j]
+    for z in range(memory.air.size):
+        memory.right[2 * z] += memory.slow_air[z] * memory.air[z]
+    for e in range(layout.massive):
+        inner = memory.slow[e, 0] * surface[e, 0] + memory.slow[e, 1] * surface[e, 1]
+        outer = memory.slow[e, 1] * surface[e, 0] + memory.slow[e, 2] * surface[e, 1]
+        for m in range(layout.first[e], layout.first[e + 1]):
+            was = modes[m] + memory.push[m]
+            inner += memory.past[m, 0] * was
+            outer += memory.past[m, 1] * was
+        memory.load[e, 0] = inner + memory.source[e, 0]
+        memory.load[e, 1] = outer + memory.source[e, 1]
+        _arrive(layout, numbers, memory, e, memory.right)
+
+
+@compiled()
+def _follow(
+    layout: Layout, numbers: Numbers, memory: Memory, g: float, share: float, last: bool
+) -> None:
+    """Let surfaces and modes follow the nodes, and add their `share` to the hour's means."""
+    surface, modes = memory.surface, memory.modes
+    onward = 1.0 if last else _ONWARD
+    for e in range(layout.massive):
+        inner, outer = _surfaces(layout, numbers, memory, e, memory.node)
+        memory.mean[e, 0] += share * inner
+        memory.mean[e, 1] += share * outer
+        for m in range(layout.first[e], layout.first[e + 1]):
+            drive = g * (memory.past[m, 0] * inner + memory.past[m, 1] * outer)
+            now = memory.keep[m] * (modes[m] + memory.push[m]) + drive
+            modes[m] += onward * (now - modes[m])
+        surface[e, 0] += onward * (inner - surface[e, 0])
+        surface[e, 1] += onward * (outer - surface[e, 1])
+
+
+@compiled()
+def _stage(
+    layout: Layout,
+    numbers: Numbers,
+    memory: Memory,
+    scratch: Scratch,
+    at: int,
+    outdoor: float,
+    g: float,
+    share: float,
+    last: bool,
+) -> None:
+    """Solve one stage and add its `share` to the means of the hour."""
+    zones, n = memory.air.size, memory.node.size
+    onward = 1.0 if last else _ONWARD
+    _loads(layout, numbers, memory)
+    for z in range(zones):
+        free = memory.inverse[2 * z, 0] * memory.right[0]
+        for j in range(1, n):
+            free += memory.inverse[2 * z, j] * memory.right[j]
+        memory.free[z] = free
+    _plant_and_windows(numbers, memory, scratch, at, outdoor, last)
+    for z in range(zones):
+        memory.right[2 * z] += memory.power[z] - memory.vent[z] - memory.given[z]
+    for j in range(n):
+        node = memory.inverse[j, 0] * memory.right[0]
+        for k in range(1, n):
+            node += memory.inverse[j, k] * memory.right[k]
+        memory.node[j] = node
+    for z in range(zones):
+        air = memory.node[2 * z]
+        memory.air_mean[z] += share * air
+        memory.star_mean[z] += share * memory.node[2 * z + 1]
+        memory.air[z] += onward * (air - memory.air[z])
+        if last:
+            memory.power_mean[z] += share * memory.power[z]
+            memory.vented[z] += share * memory.vent[z]
+    _follow(layout, numbers, memory, g, share, last)
+
+
+@compiled()
+def _record(
+    layout: Layout,
+    numbers: Numbers,
+    weather: Weather,
+    memory: Memory,
+    at: int,
+    h: int,
+    hours: Hours,
+) -> None:
+    """Write the means of hour `h`, all of them where there is room for all."""
+    element, outdoor = numbers.element, weather.outdoor_air[h]
+    for z in range(memory.air.size):
+        hours.air[h, z] = memory.air_mean[z]
+        hours.star[h, z] = memory.star_mean[z]
+        hours.plant[h, z] = memory.power_mean[z]
+    if hours.flow_inside.shape[0] == 1:
+        return
+    for z in range(memory.air.size):
+        leaving = memory.carried[z] * (memory.air_mean[z] - outdoor)
+        hours.air_loss[h, z] = leaving + memory.vented[z]
+        hours.bodies[h, z] = memory.bodies[z]
+        hours.stove[h, z] = memory.stove[z]
+        hours.latent[h, z] = memory.given_back[z] - memory.taken[z]
+        hours.condensed[h, z] = memory.condensed[z]
+        hours.humidity[h, z] = memory.humidity[z]
+        hours.moved[h, z] = 0.0
+        hours.slab[h, z] = 0.0
+    for p in range(layout.passage_from.size):
+        one, other = layout.passage_from[p], layout.passage_to[p]
+        heat = memory.between[p] * (memory.air_mean[one] - memory.air_mean[other])
+        hours.moved[h, one] -= heat
+        hours.moved[h, other] += heat
+    for k in range(memory.closed.size):
+        hours.closed[h, k] = memory.closed[k]
+    for e in range(layout.zone_inside.size):
+        i = layout.zone_inside[e]
+        o = layout.zone_outside[e]
+        row = at + b.ELEMENT_ROWS * e
+        area = element[e, b.AREA]
+        hours.slab[h, i] += area * element[e, b.HEATED] * memory.slab[i]
+        inner, outer = memory.mean[e, 0], memory.mean[e, 1]
+        entering = memory.source[e, 0] - element[e, b.BURIED_IN] * memory.slab[i]
+        entering += memory.convection[e, 0] * (memory.air_mean[i] - inner)
+        entering += element[e, b.RADIATION_IN] * (memory.star_mean[i] - inner)
+        leaving = memory.now[row + b.OUTSIDE_DRIVE]
+        if o < 0:
+            leaving -= memory.now[row + b.OUTSIDE_FILM] * outer
+        else:
+            leaving += memory.convection[e, 1] * (memory.air_mean[o] - outer)
+            leaving += element[e, b.RADIATION_OUT] * (memory.star_mean[o] - outer)
+        hours.flow_inside[h, e] = area * entering
+        hours.flow_outside[h, e] = area * leaving
+        hours.surface[h, e] = inner
+
+
+@compiled()
+def march(
+    layout: Layout,
+    numbers: Numbers,
+    weather: Weather,
+    memory: Memory,
+    scratch: Scratch,
+    hours: Hours,
     hours_before: int,
     steps_per_hour: int,
-    massive: int,  # elements before this one store heat, from it on none does
-    area: FloatArray,  # (e,) m2
-    zone_inside: IntArray,  # (e,)
-    zone_outside: IntArray,  # (e,) -1: outdoors or ground
-    convection: FloatArray,  # (e, 2) W/m2K inside, outside (outside: towards zones only)
-    radiation: FloatArray,  # (e, 2) W/m2K
-    conductance: FloatArray,  # (e, 3) W/m2K inside-inside, inside-outside, outside-outside
-    capacitance: FloatArray,  # (e, 3) J/m2K, ordered like conductance
-    first: IntArray,  # (e + 1,) where each element's modes start
-    rates: FloatArray,  # (m,) 1/s
-    coupling: FloatArray,  # (m, 2)
-    storage: FloatArray,  # (m,)
-    outside_film: FloatArray,  # (e, h) W/m2K
-    outside_drive: FloatArray,  # (e, h) W/m2: film times its temperature plus absorbed sun
-    inside_source: FloatArray,  # (e, h) W/m2 absorbed at the inside surface
-    air_capacity: FloatArray,  # (z,) J/K
-    outdoor_air: FloatArray,  # (h,) degC
-    supply: FloatArray,  # (h, z) W/K ventilation with outdoor air after recovery
-    fresh_air: FloatArray,  # (h, z) kg/s of dry air that this ventilation brings
-    vent_most: FloatArray,  # (z,) W/K with all windows open
-    vent_above: FloatArray,  # (z,) degC that opened windows hold, as far as they can
-    leak_scale: FloatArray,  # (z,) W/K per sqrt of the driving pressure term
-    leak_stack: FloatArray,  # (z,) per K
-    leak_wind: FloatArray,  # (h, z)
-    exchange: FloatArray,  # (z, z) W/K between zones, symmetric, zero diagonal
-    gain_air: FloatArray,  # (h, z) W to the air
-    gain_star: FloatArray,  # (h, z) W to the surfaces
-    heat_set: FloatArray,  # (h, z) degC
-    cool_set: FloatArray,  # (h, z) degC
-    heat_most: FloatArray,  # (z,) W
-    cool_most: FloatArray,  # (z,) W
-    humidity_capacity: FloatArray,  # (z,) kg dry air
-    outdoor_humidity: FloatArray,  # (h,) kg/kg
-    vapour_gain: FloatArray,  # (h, z) kg/s
-    air_heat: float,  # J/kgK, to turn W/K of air flow into kg/s
-) -> tuple[
-    FloatArray, FloatArray, FloatArray, FloatArray, FloatArray, FloatArray, FloatArray, FloatArray
-]:
+) -> None:
     """March all zones through the year after `hours_before` hours of running in.
 
-    Returns hourly means: air (h, z), star (h, z) [degC], plant power (h, z) [W],
-    heat into elements at the inside (h, e) and outside surface (h, e) [W], heat
-    carried out by air (h, z) [W], humidity ratio at the hour's end (h, z), and
-    stored heat (2,) [J] at start and end.
+    Numbers, memory and hours hold floats, or lanes (see `noonmark.balance.lanes`).
     """
-    elements, hours = outside_film.shape
-    zones = air_capacity.size
-    n = 2 * zones
+    count = weather.outdoor_air.size
+    zones = memory.air.size
     g = _GAMMA * 3600.0 / steps_per_hour
-
-    air_mean = np.zeros((hours, zones))
-    star_mean = np.zeros((hours, zones))
-    power_mean = np.zeros((hours, zones))
-    flow_in = np.zeros((hours, elements))
-    flow_out = np.zeros((hours, elements))
-    air_loss = np.zeros((hours, zones))
-    humidity_end = np.zeros((hours, zones))
-    stored = np.zeros(2)
-
-    # constants of the stage equations: a mode becomes keep * (was + g * coupling @ surfaces)
-    keep = 1.0 / (1.0 + g * rates)
-    past_in = coupling[:, 0] * keep
-    past_out = coupling[:, 1] * keep
-    slow = capacitance / g
-    slow_air = air_capacity / g
-    stiff = conductance + slow
-    for e in range(elements):
-        for m in range(first[e], first[e + 1]):
-            stiff[e, 0] -= g * past_in[m] * coupling[m, 0]
-            stiff[e, 1] -= g * past_in[m] * coupling[m, 1]
-            stiff[e, 2] -= g * past_out[m] * coupling[m, 1]
-
-    # state, between stages what the next stage starts from: everywhere the same at first
-    start = 0.5 * (20.0 + outdoor_air[0])
-    air = np.full(zones, start)
-    surface = np.full((elements, 2), start)
-    modes = storage * start
-    humidity = np.full(zones, outdoor_humidity[0])
-
-    reach = np.empty((elements, 3))
-    load_in = np.empty(elements)
-    load_out = np.empty(elements)
-    mean_in = np.empty(elements)
-    mean_out = np.empty(elements)
-    matrix = np.empty((n, n))
-    inverse = np.empty((n, n))
-    response = np.empty((zones, zones))
-    steady = np.empty(n)
-    right = np.empty(n)
-    free = np.empty(zones)
-    given = np.empty(zones)
-    vent = np.zeros(zones)
-    vented = np.empty(zones)
-    vent_last = vent_most / _GAMMA
-    heat_last = heat_most / _GAMMA
-    cool_last = cool_most / _GAMMA
-    node = np.empty(n)
-    power = np.zeros(zones)
-    held = np.zeros(zones, np.int64)
-    plant = np.empty((zones, zones))
-    carried = np.empty(zones)
-
-    for t in range(-hours_before, hours):
-        h = t % hours
+    zone_rows = b.COVER_ROWS * layout.cover_zone.size + b.PASSAGE_ROWS * layout.passage_from.size
+    element_rows = zone_rows + b.ZONE_ROWS * zones
+    _prepare(layout, numbers, memory, g)
+    start = 0.5 * (20.0 + weather.outdoor_air[0])
+    _begin(layout, numbers, memory, start, weather.outdoor_humidity[0])
+    for t in range(-hours_before, count):
+        h = t % count
+        outdoor = weather.outdoor_air[h]
         if t == 0:
-            stored[0] = _stored(
-                area, capacitance, first, storage, air_capacity, modes, surface, air
-            )
-        _air_flow(air, outdoor_air[h], supply[h], leak_scale, leak_stack, leak_wind[h], carried)
-        matrix[:, :] = 0.0
-        for z in range(zones):
-            matrix[2 * z, 2 * z] = slow_air[z] + carried[z]
-            for y in range(zones):
-                matrix[2 * z, 2 * z] += exchange[z, y]
-                matrix[2 * z, 2 * y] -= exchange[z, y]
-        _eliminate_surfaces(
-            area, zone_inside, zone_outside, convection, radiation,
-            stiff, outside_film[:, h], reach, matrix,
-        )  # fmt: skip
-        _invert(matrix, inverse)
+            hours.stored[0, 0] = _stored(layout, numbers, memory)
+        drivers(layout, numbers, weather, memory, h)
+        air_flows(layout, numbers, memory, zone_rows, outdoor, memory.matrix)
+        gains(layout, numbers, weather, memory, zone_rows, outdoor)
+        if layout.natural:
+            natural_films(layout, numbers, memory)
+        covered_conductance(layout, numbers, memory)
+        _eliminate_surfaces(layout, numbers, memory, element_rows, memory.matrix)
+        invert(memory.matrix, memory.inverse)
+        _sources(layout, numbers, memory, element_rows, g)
         for z in range(zones):
             for y in range(zones):
-                response[z, y] = inverse[2 * z, 2 * y]
-        mean_in[:] = 0.0
-        mean_out[:] = 0.0
-        vented[:] = 0.0
-        for z in range(zones):
-            steady[2 * z] = carried[z] * outdoor_air[h] + gain_air[h, z]
-            steady[2 * z + 1] = gain_star[h, z]
-        for e in range(massive, elements):
-            load_in[e] = inside_source[e, h]
-            load_out[e] = outside_drive[e, h]
-            i = 2 * zone_inside[e]
-            arrives = area[e] * (reach[e, 0] * load_in[e] + reach[e, 1] * load_out[e])
-            steady[i] += convection[e, 0] * arrives
-            steady[i + 1] += radiation[e, 0] * arrives
-            if zone_outside[e] >= 0:
-                o = 2 * zone_outside[e]
-                arrives = area[e] * (reach[e, 1] * load_in[e] + reach[e, 2] * load_out[e])
-                steady[o] += convection[e, 1] * arrives
-                steady[o + 1] += radiation[e, 1] * arrives
-
+                memory.response[z, y] = memory.inverse[2 * z, 2 * y]
+            memory.air_mean[z] = 0.0
+            memory.star_mean[z] = 0.0
+            memory.power_mean[z] = 0.0
+            memory.vented[z] = 0.0
+        for e in range(layout.massive):
+            memory.mean[e, 0] = 0.0
+            memory.mean[e, 1] = 0.0
+        for e in range(layout.massive, layout.zone_inside.size):
+            memory.load[e, 0] = memory.source[e, 0]
+            memory.load[e, 1] = memory.source[e, 1]
+            _arrive(layout, numbers, memory, e, memory.steady)
         for stage in range(2 * steps_per_hour):
             last = stage % 2 == 1
             share = (_GAMMA if last else 1.0 - _GAMMA) / steps_per_hour
-            right[:] = steady
-            for z in range(zones):
-                right[2 * z] += slow_air[z] * air[z]
-            for e in range(massive):
-                inner = slow[e, 0] * surface[e, 0] + slow[e, 1] * surface[e, 1]
-                outer = slow[e, 1] * surface[e, 0] + slow[e, 2] * surface[e, 1]
-                for m in range(first[e], first[e + 1]):
-                    inner += past_in[m] * modes[m]
-                    outer += past_out[m] * modes[m]
-                load_in[e] = inner + inside_source[e, h]
-                load_out[e] = outer + outside_drive[e, h]
-                i = 2 * zone_inside[e]
-                arrives = area[e] * (reach[e, 0] * load_in[e] + reach[e, 1] * load_out[e])
-                right[i] += convection[e, 0] * arrives
-                right[i + 1] += radiation[e, 0] * arrives
-                if zone_outside[e] >= 0:
-                    o = 2 * zone_outside[e]
-                    arrives = area[e] * (reach[e, 1] * load_in[e] + reach[e, 2] * load_out[e])
-                    right[o] += convection[e, 1] * arrives
-                    right[o + 1] += radiation[e, 1] * arrives
-            for z in range(zones):
-                free[z] = 0.0
-                for j in range(n):
-                    free[z] += inverse[2 * z, j] * right[j]
-            # the last stage makes the mean of the step: what the first gave is counted,
-            # so that a room ends on its set-point and not beyond it
-            for z in range(zones):
-                given[z] = _ONWARD * (power[z] - vent[z]) if last else 0.0
-            for z in range(zones):
-                for y in range(zones):
-                    free[z] -= response[z, y] * given[y]
-            # windows are opened just enough to hold `vent_above`, or fully, and only while
-            # it is cooler outside
-            for z in range(zones):
-                vent[z] = 0.0
-                if free[z] > vent_above[z] and free[z] > outdoor_air[h]:
-                    own = response[z, z]
-                    most = vent_last[z] if last else vent_most[z]
-                    fully = most * (free[z] - outdoor_air[h]) / (1.0 + own * most)
-                    vent[z] = min((free[z] - vent_above[z]) / own, fully)
-                    for y in range(zones):
-                        free[y] -= response[y, z] * vent[z]
-            if zones == 1:
-                heat = (heat_set[h, 0] - free[0]) / response[0, 0]
-                cool = (free[0] - cool_set[h, 0]) / response[0, 0]
-                power[0] = min(max(heat, 0.0), heat_last[0] if last else heat_most[0])
-                power[0] -= min(max(cool, 0.0), cool_last[0] if last else cool_most[0])
-            else:
-                _plant(
-                    free, response, heat_set[h], cool_set[h],
-                    heat_last if last else heat_most, cool_last if last else cool_most,
-                    power, held, plant,
-                )  # fmt: skip
-            for z in range(zones):
-                right[2 * z] += power[z] - vent[z] - given[z]
-            for j in range(n):
-                node[j] = 0.0
-                for k in range(n):
-                    node[j] += inverse[j, k] * right[k]
-            for z in range(zones):
-                air_mean[h, z] += share * node[2 * z]
-                star_mean[h, z] += share * node[2 * z + 1]
-                if last:
-                    power_mean[h, z] += share * power[z]
-                    vented[z] += share * vent[z]
-                air[z] = node[2 * z] if last else air[z] + _ONWARD * (node[2 * z] - air[z])
-            for e in range(massive):
-                i = 2 * zone_inside[e]
-                x_in = load_in[e] + convection[e, 0] * node[i] + radiation[e, 0] * node[i + 1]
-                x_out = load_out[e]
-                if zone_outside[e] >= 0:
-                    o = 2 * zone_outside[e]
-                    x_out += convection[e, 1] * node[o] + radiation[e, 1] * node[o + 1]
-                u_in = reach[e, 0] * x_in + reach[e, 1] * x_out
-                u_out = reach[e, 1] * x_in + reach[e, 2] * x_out
-                mean_in[e] += share * u_in
-                mean_out[e] += share * u_out
-                for m in range(first[e], first[e + 1]):
-                    drive = g * (past_in[m] * u_in + past_out[m] * u_out)
-                    now = keep[m] * modes[m] + drive
-                    modes[m] = now if last else modes[m] + _ONWARD * (now - modes[m])
-                if last:
-                    surface[e, 0] = u_in
-                    surface[e, 1] = u_out
-                else:
-                    surface[e, 0] += _ONWARD * (u_in - surface[e, 0])
-                    surface[e, 1] += _ONWARD * (u_out - surface[e, 1])
-
+            _stage(layout, numbers, memory, scratch, zone_rows, outdoor, g, share, last)
         for z in range(zones):
-            mass = humidity_capacity[z] / 3600.0
-            open_flow = vented[z] / max(air_mean[h, z] - outdoor_air[h], 0.1)
-            # a heat exchanger keeps heat, not water: ventilation counts with all its air
-            flow = (carried[z] - supply[h, z] + min(open_flow, vent_most[z])) / air_heat
-            flow += fresh_air[h, z]
-            brought = mass * humidity[z] + flow * outdoor_humidity[h] + vapour_gain[h, z]
-            humidity[z] = brought / (mass + flow)
-        if t < 0:
-            # running in: hours at the year's end are written again when they come
-            air_mean[h], star_mean[h], power_mean[h] = 0.0, 0.0, 0.0
-            continue
-        for z in range(zones):
-            node[2 * z] = air_mean[h, z]
-            node[2 * z + 1] = star_mean[h, z]
-        for e in range(massive, elements):
-            i = 2 * zone_inside[e]
-            x_in = load_in[e] + convection[e, 0] * node[i] + radiation[e, 0] * node[i + 1]
-            x_out = load_out[e]
-            if zone_outside[e] >= 0:
-                o = 2 * zone_outside[e]
-                x_out += convection[e, 1] * node[o] + radiation[e, 1] * node[o + 1]
-            mean_in[e] = reach[e, 0] * x_in + reach[e, 1] * x_out
-            mean_out[e] = reach[e, 1] * x_in + reach[e, 2] * x_out
-        for z in range(zones):
-            air_loss[h, z] = carried[z] * (air_mean[h, z] - outdoor_air[h]) + vented[z]
-            humidity_end[h, z] = humidity[z]
-        for e in range(elements):
-            i = zone_inside[e]
-            entering = convection[e, 0] * (air_mean[h, i] - mean_in[e]) + inside_source[e, h]
-            entering += radiation[e, 0] * (star_mean[h, i] - mean_in[e])
-            flow_in[h, e] = area[e] * entering
-            o = zone_outside[e]
-            if o < 0:
-                entering = outside_drive[e, h] - outside_film[e, h] * mean_out[e]
-            else:
-                entering = convection[e, 1] * (air_mean[h, o] - mean_out[e]) + outside_drive[e, h]
-                entering += radiation[e, 1] * (star_mean[h, o] - mean_out[e])
-            flow_out[h, e] = area[e] * entering
-    stored[1] = _stored(area, capacitance, first, storage, air_capacity, modes, surface, air)
-    return air_mean, star_mean, power_mean, flow_in, flow_out, air_loss, humidity_end, stored
+            memory.node[2 * z] = memory.air_mean[z]
+            memory.node[2 * z + 1] = memory.star_mean[z]
+        for e in range(layout.massive, layout.zone_inside.size):
+            inner, outer = _surfaces(layout, numbers, memory, e, memory.node)
+            memory.mean[e, 0] = inner
+            memory.mean[e, 1] = outer
+        vapour(layout, numbers, weather, memory, h)
+        if t >= 0:
+            _record(layout, numbers, weather, memory, element_rows, h, hours)
+    hours.stored[1, 0] = _stored(layout, numbers, memory)

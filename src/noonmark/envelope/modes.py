@@ -43,7 +43,8 @@ class WallModes:
     Heat flow into the element, W/m2, at (inside, outside) surface:
     `conductance @ u + capacitance @ du/dt - coupling.T @ z`, with
     `dz/dt = -rates z + coupling @ u`. Stored heat above 0 degC, J/m2:
-    `storage @ z + (capacitance @ u).sum()`.
+    `storage @ z + (capacitance @ u).sum()`. Heat q W/m2 put into a layer adds
+    `buried q` to dz/dt and takes `buried_shares q` off the flow into the element.
     """
 
     rates: FloatArray  # (m,) 1/s
@@ -51,6 +52,8 @@ class WallModes:
     storage: FloatArray  # (m,)
     conductance: FloatArray  # (2, 2) W/m2K
     capacitance: FloatArray  # (2, 2) J/m2K, symmetric
+    buried: FloatArray  # (m,)
+    buried_shares: FloatArray  # (2,) what reaches (inside, outside) surface at once
 
     @property
     def stores_heat(self) -> bool:
@@ -63,19 +66,28 @@ class WallModes:
         return float(self.storage @ self.storage + self.capacitance.sum())
 
 
-def wall_modes(layers: Sequence[Layer]) -> WallModes:
+def wall_modes(layers: Sequence[Layer], *, heated_layer: int | None = None) -> WallModes:
     """Reduce layers, inside first, to modes.
 
-    Raises `PhysicsError` (envelope.no_resistance) when the layers together
-    resist nothing, since both surfaces would then be one.
+    `heated_layer` is the place of a layer that heat is put into, evenly over its
+    thickness: a slab with pipes. Raises `PhysicsError` when the layers together
+    resist nothing, since both surfaces would then be one
+    (envelope.no_resistance), or when that layer stores nothing
+    (envelope.heated_layer).
     """
     resistance = total_resistance(layers)
     if not resistance > 0.0:
         raise PhysicsError(Problem("envelope.no_resistance"))
-    capacities, links = _cells(layers)
+    capacities, links, owners = _cells(layers)
+    heated = np.zeros(capacities.size)
+    if heated_layer is not None:
+        if heated_layer not in owners:
+            raise PhysicsError(Problem("envelope.heated_layer", values={"layer": heated_layer + 1}))
+        heated = np.where(owners == heated_layer, 1.0, 0.0)
+        heated /= heated.sum()
     if capacities.size == 0:
         return massless_element(1.0 / resistance)
-    return _reduce(capacities, 1.0 / links)
+    return _reduce(capacities, 1.0 / links, heated)
 
 
 def massless_element(conductance: float) -> WallModes:
@@ -88,14 +100,20 @@ def massless_element(conductance: float) -> WallModes:
         storage=np.empty(0),
         conductance=conductance * np.array([[1.0, -1.0], [-1.0, 1.0]]),
         capacitance=np.zeros((2, 2)),
+        buried=np.empty(0),
+        buried_shares=np.zeros(2),
     )
 
 
-def _cells(layers: Sequence[Layer]) -> tuple[FloatArray, FloatArray]:
-    """Return cell capacities (n,) [J/m2K] and the n + 1 resistances around them [m2K/W]."""
+def _cells(layers: Sequence[Layer]) -> tuple[FloatArray, FloatArray, NDArray[np.int64]]:
+    """Return cell capacities (n,) [J/m2K], the n + 1 resistances around them [m2K/W], their layers.
+
+    Layers are told by their place (n,).
+    """
     capacities: list[float] = []
     links: list[float] = [0.0]
-    for layer in layers:
+    owners: list[int] = []
+    for place, layer in enumerate(layers):
         capacity = layer.areal_heat_capacity
         if capacity <= _MASSLESS:
             links[-1] += layer.resistance
@@ -106,12 +124,14 @@ def _cells(layers: Sequence[Layer]) -> tuple[FloatArray, FloatArray]:
         half = layer.resistance / count / 2.0
         for _ in range(count):
             capacities.append(capacity / count)
+            owners.append(place)
             links[-1] += half
             links.append(half)
-    return np.array(capacities), np.array(links)
+    return np.array(capacities), np.array(links), np.array(owners, dtype=np.int64)
 
 
-def _reduce(capacities: FloatArray, conductances: FloatArray) -> WallModes:
+def _reduce(capacities: FloatArray, conductances: FloatArray, heated: FloatArray) -> WallModes:
+    """Return the modes of cells; `heated` (n,) is how heat put in is shared among them."""
     root = np.sqrt(capacities)
     stiffness = np.diag(conductances[:-1] + conductances[1:])
     stiffness -= np.diag(conductances[1:-1], 1) + np.diag(conductances[1:-1], -1)
@@ -124,7 +144,16 @@ def _reduce(capacities: FloatArray, conductances: FloatArray) -> WallModes:
     conductance = np.diag([conductances[0], conductances[-1]])
     conductance -= quick.T @ (quick / quick_rates[:, None])
     capacitance = quick.T @ (quick / quick_rates[:, None] ** 2)
-    return WallModes(rates[keep], coupling[keep], storage[keep], conductance, capacitance)
+    buried = shapes.T @ heated
+    return WallModes(
+        rates=rates[keep],
+        coupling=coupling[keep],
+        storage=storage[keep],
+        conductance=conductance,
+        capacitance=capacitance,
+        buried=buried[keep],
+        buried_shares=quick.T @ (buried[~keep] / quick_rates),
+    )
 
 
 def _matters(rates: FloatArray, coupling: FloatArray) -> NDArray[np.bool_]:

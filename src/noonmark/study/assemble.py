@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from noonmark.air.leakage import leakage
 from noonmark.air.moist import SPECIFIC_HEAT, air_density
-from noonmark.balance.enclosure import Element, Zone
+from noonmark.balance.block import NEVER
+from noonmark.balance.enclosure import Element, Fan, Opened, Zone
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
 from noonmark.design.model import Building, Cooling, Heating, Homestead, Use
@@ -175,27 +176,26 @@ def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
         storeys=air.storeys,
         shelter=air.shelter,
     )
-    every = np.ones(HOURS)
-    ventilation = air.ventilation * share * density
-    unmixed = every * ((air.infiltration or 0.0) * volume / 3600.0 * density)
+    steady, fan = air.infiltration, None
     if air.fan is not None:
         runs = hours_between(air.fan.begin, air.fan.end)
-        unmixed += runs * (air.fan.airflow * share * density)
+        fan = Fan(np.asarray(runs * (air.fan.airflow * share * heat)))
     return Zone(
         name=name,
         air_capacity=part.furniture * part.floor_area + heat * volume,
         air_mass=density * volume,
-        supply=(ventilation * (1.0 - air.recovery) + unmixed) * SPECIFIC_HEAT,
-        fresh_air=ventilation + unmixed,
-        vent_most=air.open_air_changes * volume / 3600.0 * heat,
-        vent_above=air.open_above,
-        leak_scale=leak.scale * heat if air.infiltration is None else 0.0,
-        leak_stack=leak.stack,
-        leak_wind=leak.wind * site.wind_at_station**2,
+        supply=air.ventilation * share * heat,
+        recovery=air.recovery,
+        fan=fan,
+        opened=Opened(above=air.open_above, base=air.open_air_changes * volume / 3600.0 * heat),
+        # steady infiltration stands in for leaks, whatever the weather: times the root of one
+        leak_scale=leak.scale * heat if steady is None else steady * volume / 3600.0 * heat,
+        leak_stack=leak.stack if steady is None else 0.0,
+        leak_wind=leak.wind * site.wind_at_station**2 if steady is None else 1.0,
         gain_air=gain.air,
         gain_star=gain.surfaces,
-        heat_set=heat_setpoints(building.heating) if part.heated else every * -np.inf,
-        cool_set=_cool_setpoints(building.cooling) if part.heated else every * np.inf,
+        heat_set=heat_setpoints(building.heating) if part.heated else -NEVER,
+        cool_set=_cool_setpoints(building.cooling) if part.heated else NEVER,
         heat_most=_share_of(building.heating, building.heat_share(part)),
         cool_most=_share_of(building.cooling, building.heat_share(part)),
         vapour_gain=gain.vapour,

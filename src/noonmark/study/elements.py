@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from noonmark.air.films import (
     EMISSIVITY,
     Facing,
-    inside_convection,
+    natural_film,
     outside_exchange,
     radiative_coefficient,
 )
@@ -99,7 +99,7 @@ def outdoor_part(
         area=area,
         modes=modes,
         zone_inside=zone,
-        convection=(inside_convection(facing), 0.0),
+        convection=(natural_film(facing), 0.0),
         radiation=(inside_radiation(emissivity), 0.0),
         outside_film=film,
         outside_drive=drive,
@@ -126,7 +126,7 @@ def ground_part(
         area=area,
         modes=modes,
         zone_inside=zone,
-        convection=(inside_convection("floor"), 0.0),
+        convection=(natural_film("floor"), 0.0),
         radiation=(inside_radiation(), 0.0),
         outside_film=film,
         outside_drive=film * temperature,
@@ -139,7 +139,7 @@ def partition_part(
     *, modes: WallModes, here: InsideFace, there: InsideFace, emissivity: float = EMISSIVITY
 ) -> Part:
     """Return a wall, or a pane, between two zones: its inside `here`, its outside `there`."""
-    convection, radiation = inside_convection("wall"), inside_radiation(emissivity)
+    convection, radiation = natural_film("wall"), inside_radiation(emissivity)
     nothing = np.zeros(HOURS)
     element = Element(
         name="partition",

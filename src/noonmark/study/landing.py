@@ -15,7 +15,9 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import OUTDOORS
+from noonmark.climate.year import HOURS
 from noonmark.inside.box import Box
 from noonmark.shading.plates import Plate, lit_areas
 from noonmark.study.elements import Part
@@ -78,7 +80,8 @@ def lit_parts(parts: Sequence[Part], sources: Sequence[Source]) -> list[Part]:
     lit = []
     for index, part in enumerate(parts):
         element = part.element
-        inner, outer = element.inside_source.copy(), element.outside_drive.copy()
+        inner = hourly_values(element.inside_source, HOURS).copy()
+        outer = hourly_values(element.outside_drive, HOURS).copy()
         for source in sources:
             for row, total in ((index, inner), (index + len(parts), outer)):
                 if source.even[row] > 0.0:

@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 
 from noonmark import catalog
 from noonmark.air.moist import relative_humidity
-from noonmark.balance import enclosure
+from noonmark.balance.drive import hourly_values
+from noonmark.balance.enclosure import Year
 from noonmark.climate.closure import radiation_closure
 from noonmark.climate.year import MONTH_OF_HOUR
 from noonmark.design.derived import wall_faces
@@ -43,9 +44,7 @@ TOO_WARM = 26.0
 TOO_COOL = 18.0
 
 
-def zone_year(
-    ready: Assembled, year: enclosure.Year, index: int, building: Building, site: Site
-) -> ZoneYear:
+def zone_year(ready: Assembled, year: Year, index: int, building: Building, site: Site) -> ZoneYear:
     """Return the year of zone `index` of a marched building."""
     zone = ready.zones[index]
     part = building.zone[zone.name]
@@ -84,12 +83,12 @@ def zone_year(
             )
         ),
         losses=_losses(ready, year, index, season),
-        gains=_gains(ready, heat, index, season),
+        gains=_gains(ready, year, heat, index, season),
     )
 
 
 def _losses(
-    ready: Assembled, year: enclosure.Year, index: int, season: NDArray[np.bool_]
+    ready: Assembled, year: Year, index: int, season: NDArray[np.bool_]
 ) -> tuple[PartFlow, ...]:
     """Return what leaves the zone through each part in the heating months."""
     flows: dict[tuple[str, str], float] = defaultdict(float)
@@ -103,7 +102,7 @@ def _losses(
 
 
 def _gains(
-    ready: Assembled, heat: FloatArray, index: int, season: NDArray[np.bool_]
+    ready: Assembled, year: Year, heat: FloatArray, index: int, season: NDArray[np.bool_]
 ) -> tuple[PartFlow, ...]:
     """Return what warms the zone in the heating months: sun by side, people, heater.
 
@@ -112,10 +111,12 @@ def _gains(
     sun = {side: yearly_kwh(power[season]) for side, power in ready.by_side[index].items()}
     for part in ready.parts:
         if part.kind == "window" and part.element.zone_inside == index and part.faces[0].loses:
-            passed = part.element.area * part.element.inside_source[season]
+            source = hourly_values(part.element.inside_source, heat.size)
+            passed = part.element.area * source[season]
             sun[part.side] = sun.get(part.side, 0.0) + yearly_kwh(passed)
     zone = ready.zones[index]
-    inside = yearly_kwh((zone.gain_air + zone.gain_star)[season])
+    given = hourly_values(zone.gain_air, heat.size) + hourly_values(zone.gain_star, heat.size)
+    inside = yearly_kwh((given + year.bodies[:, index])[season])
     return (
         *(PartFlow("solar", side, kwh) for side, kwh in sun.items()),
         PartFlow("inside", "", inside),
@@ -127,7 +128,7 @@ def building_tree(
     name: str,
     building: Building,
     zones: tuple[ZoneYear, ...],
-    year: enclosure.Year,
+    year: Year,
     closure: float,
 ) -> BuildingYear:
     """Return the year of a building from its zones; `closure` is `closure_error`."""

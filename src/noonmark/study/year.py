@@ -10,7 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.air.moist import SPECIFIC_HEAT, humidity_ratio, saturation_pressure
-from noonmark.balance import enclosure
+from noonmark.balance.drive import hourly_values
+from noonmark.balance.enclosure import Air, Year
+from noonmark.balance.run import run_year as march
 from noonmark.design.cautions import cautions
 from noonmark.design.model import Homestead
 from noonmark.errors import (
@@ -39,7 +41,7 @@ class YearRun:
     """The result tree beside the hourly arrays of each building as designed."""
 
     result: YearResult
-    hourly: dict[str, enclosure.Year]
+    hourly: dict[str, Year]
     site: Site
 
 
@@ -56,7 +58,7 @@ def run_year(
     total = 2 * len(homestead.buildings)
     own: list[BuildingYear] = []
     beside: list[BuildingYear] = []
-    hourly: dict[str, enclosure.Year] = {}
+    hourly: dict[str, Year] = {}
     for name in homestead.buildings:
         for design, results in ((homestead, own), (twin, beside)):
             listen(Progress("progress.year", len(own) + len(beside), total))
@@ -80,23 +82,19 @@ def run_year(
     return YearRun(result, hourly, site)
 
 
-def building_year(
-    homestead: Homestead, name: str, site: Site
-) -> tuple[BuildingYear, enclosure.Year]:
+def building_year(homestead: Homestead, name: str, site: Site) -> tuple[BuildingYear, Year]:
     """March one building through the site's year."""
     building = homestead.buildings[name]
     weather = site.weather
     try:
         ready = assemble(homestead, building, site)
-        year = enclosure.run_year(
-            ready.zones,
-            ready.elements,
-            outdoor_air=weather.temp_air,
-            outdoor_humidity=humidity_ratio(
-                saturation_pressure(weather.dew_point), weather.pressure
-            ),
-            air_heat=SPECIFIC_HEAT,
+        air = Air(
+            temperature=weather.temp_air,
+            humidity=humidity_ratio(saturation_pressure(weather.dew_point), weather.pressure),
+            pressure=float(weather.pressure.mean()),
+            specific_heat=SPECIFIC_HEAT,
         )
+        year = march(ready.zones, ready.elements, air)
     except PhysicsError as error:
         raise InputError(
             [p.at(path=f"{name}.{p.path}".rstrip(".")) for p in error.problems]
@@ -105,7 +103,7 @@ def building_year(
     return building_tree(name, building, zones, year, closure_error(ready, year)), year
 
 
-def short_heater(homestead: Homestead, name: str, year: enclosure.Year) -> Iterator[Sentence]:
+def short_heater(homestead: Homestead, name: str, year: Year) -> Iterator[Sentence]:
     """Yield a caution when the heater runs flat out and still falls behind its set-point."""
     building = homestead.buildings[name]
     heating = building.heating
@@ -119,23 +117,32 @@ def short_heater(homestead: Homestead, name: str, year: enclosure.Year) -> Itera
         yield Sentence("caution.short_heater", values)
 
 
-def closure_error(ready: Assembled, year: enclosure.Year) -> float:
+def closure_error(ready: Assembled, year: Year) -> float:
     """Return the energy left unexplained over the energy moved, without a remainder term.
 
     Stored heat must change by what plant, people, sun and outside surfaces
     bring and air carries out, each summed by itself.
     """
-    areas = np.array([part.element.area for part in ready.parts])
-    inner = np.array([part.element.inside_source.sum() for part in ready.parts]) @ areas
+    hours = year.air.shape[0]
+    inner = sum(
+        part.element.area * hourly_values(part.element.inside_source, hours).sum()
+        for part in ready.parts
+    )
     outdoors = np.array([part.element.zone_outside < 0 for part in ready.parts])
     outer = sum(
-        part.element.area * part.element.outside_drive.sum()
+        part.element.area * hourly_values(part.element.outside_drive, hours).sum()
         for part in ready.parts
         if part.element.zone_outside >= 0
     )
-    gains = sum((zone.gain_air + zone.gain_star).sum() for zone in ready.zones)
+    given = sum(
+        hourly_values(gain, hours).sum()
+        for zone in ready.zones
+        for gain in (zone.gain_air, zone.gain_star)
+    )
+    gains = given + (year.bodies + year.stove + year.slab).sum()
     surfaces = year.flow_outside[:, outdoors].sum()
-    brought = year.plant.sum() + gains + inner + outer + surfaces - year.air_loss.sum()
+    brought = year.plant.sum() + gains + year.latent.sum() + inner + outer + surfaces
+    brought -= year.air_loss.sum()
     stored = (year.stored[1] - year.stored[0]) / 3600.0
     moved = np.abs(year.plant).sum() + gains + inner + np.abs(year.air_loss).sum()
     return float(abs(stored - brought) / moved)

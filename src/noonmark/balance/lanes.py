@@ -1,0 +1,353 @@
+"""Several designs at once in the lanes of the processor, for code written once.
+
+A function compiled for floats works on one design. Given arrays whose last axis
+holds `WIDTH` designs and seen through `as_lanes`, the same function works on all
+of them with the processor's vector instructions: every element of such an array
+is one `<WIDTH x double>`, and `+ - * /`, comparisons and the functions below know
+it. Branches on values become `where`; nothing else changes.
+
+Plain loops over a lane axis are not turned into vector instructions by the
+compiler, hence a type of its own.
+"""
+
+from __future__ import annotations
+
+import math
+import operator
+from collections.abc import Callable
+from typing import Any
+
+from llvmlite import ir
+from numba import types
+from numba.core import cgutils
+from numba.core.datamodel import models
+from numba.core.typeconv import Conversion
+from numba.extending import intrinsic, lower_cast, overload, register_model
+from numba.np import arrayobj
+
+from noonmark.balance.compiled import FAST, compiled
+
+WIDTH = 8
+"""Designs in one vector: the widest registers there are; narrower machines use two or four."""
+
+_DOUBLES = ir.VectorType(ir.DoubleType(), WIDTH)
+_LONGS = ir.VectorType(ir.IntType(64), WIDTH)
+_TRUTHS = ir.VectorType(ir.IntType(1), WIDTH)
+_PLACES = ir.VectorType(ir.IntType(32), WIDTH)
+
+
+class _Lanes(types.Type):
+    """The type of `WIDTH` numbers; a single number fits in by filling every lane."""
+
+    def __init__(self) -> None:
+        super().__init__(name=f"lanes{WIDTH}")
+        self.bitwidth = 64 * WIDTH
+
+    def can_convert_from(self, _context: Any, other: Any) -> Any:
+        return Conversion.safe if isinstance(other, types.Number) else None
+
+    def unify(self, _context: Any, other: Any) -> Any:
+        return self if isinstance(other, types.Number) else None
+
+
+class _Truths(types.Type):
+    """The type of `WIDTH` truth values."""
+
+    def __init__(self) -> None:
+        super().__init__(name=f"truths{WIDTH}")
+
+
+_lanes = _Lanes()
+_truths = _Truths()
+
+
+@register_model(_Lanes)
+class _LanesModel(models.PrimitiveModel):
+    def __init__(self, manager: Any, kind: Any) -> None:
+        super().__init__(manager, kind, _DOUBLES)
+
+
+@register_model(_Truths)
+class _TruthsModel(models.PrimitiveModel):
+    def __init__(self, manager: Any, kind: Any) -> None:
+        super().__init__(manager, kind, _TRUTHS)
+
+
+@lower_cast(types.Number, _Lanes)
+def _fill(context: Any, builder: Any, kind: Any, _to: Any, value: Any) -> Any:
+    number = context.cast(builder, value, kind, types.float64)
+    nothing = ir.Constant(_DOUBLES, ir.Undefined)
+    first = builder.insert_element(nothing, number, ir.Constant(ir.IntType(32), 0))
+    return builder.shuffle_vector(first, nothing, ir.Constant(_PLACES, [0] * WIDTH))
+
+
+def _overload(function: Any) -> Callable[[Callable[..., Any]], Any]:
+    """Return numba's decorator; annotations of an overload need not be those of its lambdas."""
+    decorator: Callable[[Callable[..., Any]], Any] = overload(function, strict=False)
+    return decorator
+
+
+def _is_lanes(*kinds: Any) -> bool:
+    """Return whether lanes are among the arguments, and nothing but lanes and numbers."""
+    known = all(isinstance(kind, _Lanes | types.Number) for kind in kinds)
+    return known and any(isinstance(kind, _Lanes) for kind in kinds)
+
+
+def _lane_operation(result: Any, count: int, build: Callable[..., Any]) -> Any:
+    """Return an intrinsic from `count` lanes to `result`, made by `build(builder, *vectors)`."""
+
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        return build(builder, *args)
+
+    if count == 1:
+
+        def one(_typing: Any, _a: Any) -> Any:
+            return result(_lanes), generate
+
+        return intrinsic(one)
+
+    def two(_typing: Any, _a: Any, _b: Any) -> Any:
+        return result(_lanes, _lanes), generate
+
+    return intrinsic(two)
+
+
+def _teach(function: Any, result: Any, build: Callable[..., Any]) -> None:
+    """Teach a function of two numbers what it does to lanes."""
+    operation = _lane_operation(result, 2, build)
+
+    def typed(a: Any, b: Any) -> Any:
+        return (lambda a, b: operation(a, b)) if _is_lanes(a, b) else None
+
+    _overload(function)(typed)
+
+
+def _arithmetic(instruction: str) -> Callable[..., Any]:
+    return lambda builder, a, b: getattr(builder, instruction)(a, b, flags=FAST)
+
+
+def _comparison(sign: str) -> Callable[..., Any]:
+    return lambda builder, a, b: builder.fcmp_ordered(sign, a, b)
+
+
+for _plain, _in_place, _instruction in (
+    (operator.add, operator.iadd, "fadd"),
+    (operator.sub, operator.isub, "fsub"),
+    (operator.mul, operator.imul, "fmul"),
+    (operator.truediv, operator.itruediv, "fdiv"),
+):
+    _teach(_plain, _lanes, _arithmetic(_instruction))
+    _teach(_in_place, _lanes, _arithmetic(_instruction))
+for _function, _sign in ((operator.lt, "<"), (operator.gt, ">")):
+    _teach(_function, _truths, _comparison(_sign))
+_teach(operator.le, _truths, _comparison("<="))
+_teach(operator.ge, _truths, _comparison(">="))
+
+
+def _teach_truths(function: Any, instruction: str) -> None:
+    @intrinsic
+    def operation(_typing: Any, _a: Any, _b: Any) -> Any:
+        def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+            return getattr(builder, instruction)(*args)
+
+        return _truths(_truths, _truths), generate
+
+    def typed(a: Any, b: Any) -> Any:
+        return (lambda a, b: operation(a, b)) if a is _truths and b is _truths else None
+
+    _overload(function)(typed)
+
+
+_teach_truths(operator.and_, "and_")
+_teach_truths(operator.or_, "or_")
+
+
+@intrinsic
+def _negative(_typing: Any, _a: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        return builder.fneg(args[0])
+
+    return _lanes(_lanes), generate
+
+
+@_overload(operator.neg)
+def _typed_negative(a: Any) -> Any:
+    return (lambda a: _negative(a)) if a is _lanes else None
+
+
+@intrinsic
+def _choose(_typing: Any, _c: Any, _a: Any, _b: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        return builder.select(*args)
+
+    return _lanes(_truths, _lanes, _lanes), generate
+
+
+def where(condition: Any, yes: Any, no: Any) -> Any:
+    """Return `yes` where the condition holds and `no` elsewhere (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(where)
+def _typed_where(condition: Any, yes: Any, no: Any) -> Any:
+    if condition is _truths:
+        return lambda condition, yes, no: _choose(condition, yes, no)
+    return lambda condition, yes, no: yes if condition else no
+
+
+def least(a: Any, b: Any) -> Any:
+    """Return the smaller of two numbers (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(least)
+def _typed_least(a: Any, b: Any) -> Any:
+    return lambda a, b: where(a < b, a, b)
+
+
+def most(a: Any, b: Any) -> Any:
+    """Return the larger of two numbers (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(most)
+def _typed_most(a: Any, b: Any) -> Any:
+    return lambda a, b: where(a > b, a, b)
+
+
+@intrinsic
+def _vector_root(_typing: Any, _a: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        kind = ir.FunctionType(_DOUBLES, [_DOUBLES])
+        name = f"llvm.sqrt.v{WIDTH}f64"
+        return builder.call(cgutils.get_or_insert_function(builder.module, kind, name), args)
+
+    return _lanes(_lanes), generate
+
+
+@_overload(math.sqrt)
+def _typed_root(x: Any) -> Any:
+    return (lambda x: _vector_root(x)) if x is _lanes else None
+
+
+@intrinsic
+def _near_inverse_cube_root(_typing: Any, a: Any) -> Any:
+    """x^(-1/3) to 4 %: the exponent in the number's bits, divided by minus three."""
+    vector = a is _lanes
+    doubles = _DOUBLES if vector else ir.DoubleType()
+    longs = _LONGS if vector else ir.IntType(64)
+
+    def constant(value: int) -> Any:
+        return ir.Constant(longs, [value] * WIDTH if vector else value)
+
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        bits = builder.bitcast(args[0], longs)
+        third = builder.lshr(bits, constant(2))
+        for shift in (4, 6, 8, 10, 12, 14, 16):  # 1/3 = 1/4 + 1/16 + 1/64 + ...
+            third = builder.add(third, builder.lshr(bits, constant(shift)))
+        return builder.bitcast(builder.sub(constant(_CUBE_MAGIC), third), doubles)
+
+    return a(a), generate
+
+
+_CUBE_MAGIC = 0x553EF0FF289DD796
+"""Bits of 1.0 times 4/3, less what makes the guess as often too high as too low."""
+
+
+@compiled()
+def cube_root(x: Any) -> Any:
+    """Return x^(1/3) of a number or of lanes > 0 to a part in a million, without division."""
+    z: Any = _near_inverse_cube_root(x)
+    for _ in range(3):
+        z = z * (4.0 - x * z * z * z) * (1.0 / 3.0)
+    return x * z * z
+
+
+@intrinsic
+def _take(_typing: Any, _a: Any, _lane: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        return builder.extract_element(*args)
+
+    return types.float64(_lanes, types.int64), generate
+
+
+@intrinsic
+def _put(_typing: Any, _a: Any, _lane: Any, _value: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        vector, lane, value = args
+        return builder.insert_element(vector, value, lane)
+
+    return _lanes(_lanes, types.int64, types.float64), generate
+
+
+def width(x: Any) -> int:
+    """Return how many designs stand in a value (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(width)
+def _typed_width(x: Any) -> Any:
+    return (lambda x: WIDTH) if x is _lanes else (lambda x: 1)
+
+
+def take(x: Any, lane: int) -> float:
+    """Return the number in one lane (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(take)
+def _typed_take(x: Any, lane: Any) -> Any:
+    return (lambda x, lane: _take(x, lane)) if x is _lanes else (lambda x, lane: x)
+
+
+def put(x: Any, lane: int, value: float) -> Any:
+    """Return lanes with the number in one of them replaced (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(put)
+def _typed_put(x: Any, lane: Any, value: Any) -> Any:
+    if x is _lanes:
+        return lambda x, lane, value: _put(x, lane, value)
+    return lambda x, lane, value: value
+
+
+def _seen(kind: Any) -> Any:
+    return types.Array(_lanes, kind.ndim - 1, "C", aligned=False)
+
+
+def _view(context: Any, builder: Any, kind: Any, value: Any) -> Any:
+    seen = _seen(kind)
+    source = arrayobj.make_array(kind)(context, builder, value)
+    view = arrayobj.make_array(seen)(context, builder)
+    arrayobj.populate_array(
+        view,
+        data=builder.bitcast(source.data, _DOUBLES.as_pointer()),
+        shape=cgutils.unpack_tuple(builder, source.shape)[: seen.ndim],
+        strides=cgutils.unpack_tuple(builder, source.strides)[: seen.ndim],
+        itemsize=context.get_constant(types.intp, 8 * WIDTH),
+        meminfo=source.meminfo,
+        parent=source.parent,
+    )
+    return view._getvalue()
+
+
+@intrinsic
+def _as_lanes(_typing: Any, arrays: Any) -> Any:
+    """View a named tuple of float arrays (..., WIDTH) as arrays (...) of lanes (compiled code).
+
+    No reference is counted: the arrays must outlive the view.
+    """
+    seen = types.BaseTuple.from_types([_seen(kind) for kind in arrays], arrays.instance_class)
+
+    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        parts = [
+            _view(context, builder, kind, builder.extract_value(args[0], place))
+            for place, kind in enumerate(arrays)
+        ]
+        return context.make_tuple(builder, seen, parts)
+
+    return seen(arrays), generate
+
+
+as_lanes: Any = _as_lanes

@@ -1,0 +1,247 @@
+"""One design through the year, or a batch of them on all cores."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark.balance.block import Hours, Layout, Memory, Numbers, Scratch, Weather
+from noonmark.balance.compiled import compiled
+from noonmark.balance.enclosure import (
+    RUN_IN_HOURS,
+    STEPS_PER_HOUR,
+    Air,
+    Cover,
+    Element,
+    Passage,
+    Year,
+    Zone,
+)
+from noonmark.balance.lanes import WIDTH, as_lanes
+from noonmark.balance.march import march
+from noonmark.balance.packing import Packed, pack
+
+FloatArray = NDArray[np.float64]
+
+
+@compiled(inlined=False)
+def _march_one(
+    layout: Layout,
+    numbers: Numbers,
+    weather: Weather,
+    memory: Memory,
+    scratch: Scratch,
+    hours: Hours,
+    hours_before: int,
+    steps_per_hour: int,
+) -> None:
+    march(layout, numbers, weather, memory, scratch, hours, hours_before, steps_per_hour)
+
+
+@compiled(inlined=False)
+def _march_lanes(
+    layout: Layout,
+    numbers: Numbers,
+    weather: Weather,
+    memory: Memory,
+    scratch: Scratch,
+    hours: Hours,
+    hours_before: int,
+    steps_per_hour: int,
+) -> None:
+    march(
+        layout,
+        as_lanes(numbers),
+        weather,
+        as_lanes(memory),
+        scratch,
+        as_lanes(hours),
+        hours_before,
+        steps_per_hour,
+    )
+
+
+def run_year(
+    zones: Sequence[Zone],
+    elements: Sequence[Element],
+    air: Air,
+    *,
+    covers: Sequence[Cover] = (),
+    passages: Sequence[Passage] = (),
+    steps_per_hour: int = STEPS_PER_HOUR,
+    run_in_hours: int = RUN_IN_HOURS,
+) -> Year:
+    """March the zones through the hours of `air`.
+
+    Raises `PhysicsError` naming the part when a number is not finite, an area or
+    capacity is not positive, or a zone touches nothing.
+    """
+    packed = pack(zones, elements, air, covers, passages)
+    shape = _Shape.of(packed.layout, packed.numbers, air.temperature.size)
+    hours = shape.hours(everything=True)
+    _march_one(
+        packed.layout,
+        packed.numbers,
+        packed.weather,
+        shape.memory(),
+        shape.scratch(),
+        hours,
+        run_in_hours,
+        steps_per_hour,
+    )
+    back = np.argsort(packed.order)
+    by_element = {"flow_inside", "flow_outside", "surface"}
+    return Year(
+        **{
+            name: array[:, back] if name in by_element else array
+            for name, array in hours._asdict().items()
+            if name != "stored"
+        },
+        stored=hours.stored[:, 0],
+    )
+
+
+@dataclass(frozen=True)
+class _Shape:
+    """How large a march's memory is; `lanes` is empty for one design."""
+
+    elements: int
+    modes: int
+    zones: int
+    covers: int
+    passages: int
+    rows: int
+    hour_count: int
+    lanes: tuple[int, ...]
+
+    @classmethod
+    def of(cls, layout: Layout, numbers: Numbers, hour_count: int) -> _Shape:
+        return cls(
+            elements=layout.zone_inside.size,
+            modes=numbers.mode.shape[0],
+            zones=numbers.zone.shape[0],
+            covers=layout.cover_zone.size,
+            passages=layout.passage_from.size,
+            rows=layout.row_first.size - 1,
+            hour_count=hour_count,
+            lanes=numbers.element.shape[2:],
+        )
+
+    def memory(self) -> Memory:
+        """Return room for a march to write to."""
+        e, m, z, k = self.elements, self.modes, self.zones, self.covers
+        shapes: dict[str, tuple[int, ...]] = {
+            "now": (self.rows,),
+            "closed": (k,),
+            "between": (self.passages,),
+            **dict.fromkeys(("modes", "keep", "push"), (m,)),
+            "past": (m, 2),
+            **dict.fromkeys(("surface", "mean", "convection", "source", "load"), (e, 2)),
+            **dict.fromkeys(("stiff", "slow", "reach"), (e, 3)),
+            **dict.fromkeys(("matrix", "inverse"), (2 * z, 2 * z)),
+            **dict.fromkeys(("steady", "right", "node"), (2 * z,)),
+            **dict.fromkeys(("response", "wet"), (z, z)),
+        }
+        return Memory(
+            *(np.zeros((*shapes.get(name, (z,)), *self.lanes)) for name in Memory._fields)
+        )
+
+    def scratch(self) -> Scratch:
+        """Return room for the plant of one design."""
+        z = self.zones
+        shapes = ((z,), (z, z), (z, 5), (z,), (z, z))
+        return Scratch(*(np.zeros(shape) for shape in shapes))
+
+    def hours(self, *, everything: bool) -> Hours:
+        """Return room for what a march writes, or only for air, star and plant."""
+        h, e = self.hour_count, self.elements
+        by_element = dict.fromkeys(("flow_inside", "flow_outside", "surface"), e)
+        columns = by_element | {"closed": self.covers}
+        rows = dict.fromkeys(("air", "star", "plant"), h) | {"stored": 2}
+        few = h if everything else 1
+        return Hours(
+            *(
+                np.zeros((rows.get(name, few), columns.get(name, self.zones), *self.lanes))
+                for name in Hours._fields
+            )
+        )
+
+
+def spread(packed: Packed, count: int) -> Packed:
+    """Return a batch of `count` equal designs, whose numbers (..., count) may then be changed."""
+    numbers = Numbers(*(np.repeat(array[..., None], count, axis=-1) for array in packed.numbers))
+    return replace(packed, numbers=numbers)
+
+
+@dataclass(frozen=True)
+class BatchYear:
+    """The year of n designs: z zones, energies in kWh, powers in W, temperatures in degC.
+
+    temp_min and temp_max are of operative temperatures, hours_above those above
+    the limit asked for.
+    """
+
+    heating_kwh: FloatArray  # (z, n)
+    cooling_kwh: FloatArray  # (z, n)
+    peak_heating_w: FloatArray  # (z, n)
+    peak_cooling_w: FloatArray  # (z, n)
+    temp_min_c: FloatArray  # (z, n)
+    temp_max_c: FloatArray  # (z, n)
+    hours_above: FloatArray  # (z, n)
+
+
+def run_batch(
+    packed: Packed,
+    *,
+    limit: float = 26.0,
+    workers: int | None = None,
+    steps_per_hour: int = STEPS_PER_HOUR,
+    run_in_hours: int = RUN_IN_HOURS,
+) -> BatchYear:
+    """March every design of a batch, `WIDTH` at a time on each of `workers` cores.
+
+    `limit` [degC] is what hours_above counts. A design gives what it gives alone.
+    """
+    count = packed.numbers.element.shape[-1]
+    zones = packed.numbers.zone.shape[0]
+    workers = workers or os.cpu_count() or 1
+    result = BatchYear(*(np.empty((zones, count)) for _ in fields(BatchYear)))
+
+    def some_groups(first: int) -> None:
+        """March every `workers`-th group; the last group is filled up with its last design."""
+        room: tuple[Memory, Scratch, Hours] | None = None
+        for start in range(first * WIDTH, count, workers * WIDTH):
+            places = np.minimum(np.arange(start, start + WIDTH), count - 1)
+            numbers = Numbers(*(np.ascontiguousarray(a[..., places]) for a in packed.numbers))
+            if room is None:
+                shape = _Shape.of(packed.layout, numbers, packed.weather.outdoor_air.size)
+                room = shape.memory(), shape.scratch(), shape.hours(everything=False)
+            _march_lanes(
+                packed.layout, numbers, packed.weather, *room, run_in_hours, steps_per_hour
+            )
+            reduced = _reduced(room[2], limit)
+            for name, values in vars(result).items():
+                values[:, places] = getattr(reduced, name)
+
+    with ThreadPoolExecutor(workers) as pool:
+        list(pool.map(some_groups, range(workers)))
+    return result
+
+
+def _reduced(hours: Hours, limit: float) -> BatchYear:
+    heat, cool = np.maximum(hours.plant, 0.0), np.maximum(-hours.plant, 0.0)
+    operative = 0.5 * (hours.air + hours.star)
+    return BatchYear(
+        heating_kwh=heat.sum(axis=0) / 1e3,
+        cooling_kwh=cool.sum(axis=0) / 1e3,
+        peak_heating_w=heat.max(axis=0),
+        peak_cooling_w=cool.max(axis=0),
+        temp_min_c=operative.min(axis=0),
+        temp_max_c=operative.max(axis=0),
+        hours_above=(operative > limit).sum(axis=0).astype(float),
+    )
