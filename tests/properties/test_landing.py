@@ -12,7 +12,7 @@ from noonmark.design.model import SIDE_TURN, Side
 from noonmark.inside.box import OPPOSITE, PLACES, Box
 from noonmark.shading.plates import Opening
 from noonmark.study.elements import Part
-from noonmark.study.landing import Source, land
+from noonmark.study.landing import Source, land, lit_parts
 from sample_house import golden
 
 BOX = Box(7.0, 5.0, 2.6, 1.5, -4.0)
@@ -93,6 +93,9 @@ def test_a_thick_wall_keeps_light_on_its_reveal() -> None:
         (source,) = land([BOX], parts, [light])
         found = [source.at(i) * p.element.area for i, p in enumerate(parts)]
         np.testing.assert_allclose(sum(found), light.beam, atol=1e-9)
+        # nothing thrown back reaches this wall, and yet it gets its own
+        lit = lit_parts(parts, [source])[wall].element
+        np.testing.assert_allclose(np.asarray(lit.inside_source) * lit.area, found[wall])
         taken[thickness] = found[wall]
     assert taken[0.0].max() < 1e-12
     before, sideways, rise = wall_sun("sunny", 7.0).slopes

@@ -78,13 +78,14 @@ def land(boxes: Sequence[Box], parts: Sequence[Part], entered: Sequence[LetIn]) 
 def lit_parts(parts: Sequence[Part], sources: Sequence[Source]) -> list[Part]:
     """Return the parts with what all sources bring to them."""
     lit = []
+    touched = [(source.even > 0.0) | source.beam.any(axis=1) for source in sources]
     for index, part in enumerate(parts):
         element = part.element
         inner = hourly_values(element.inside_source, HOURS).copy()
         outer = hourly_values(element.outside_drive, HOURS).copy()
-        for source in sources:
+        for source, rows in zip(sources, touched, strict=True):
             for row, total in ((index, inner), (index + len(parts), outer)):
-                if source.even[row] > 0.0:
+                if rows[row]:
                     total += source.even[row] * source.scattered
                     total[source.hours] += source.beam[row]
         lit.append(
