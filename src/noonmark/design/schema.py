@@ -160,7 +160,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "count": "how many equal ones, a whole number",
         "left": "its left edge from the wall's left end, seen from inside; for a single one",
         "reveal": "how far the glass lies behind the wall's outside face",
-        "hood": "a plate over it; under an eave it shades beside the eave",
+        "hood": "a plate over it, which shades together with the eave",
         "fins": "plates at its sides",
         "glazing": "a glazing of the catalogue, or one of the file's own",
         "frame": "a frame of the catalogue",
