@@ -201,11 +201,11 @@ def test_temperatures_inside_a_wall(record: Record) -> None:
 
 
 def test_sol_air_temperature(record: Record) -> None:
-    # a surface without long-wave exchange in 5.25 m/s of wind has a film of 25 W/m2K
+    # a surface without long-wave exchange
     film, drive = outside_exchange(
         air=np.zeros(1),
         sky=np.full(1, -20.0),
-        wind=np.full(1, 5.25),
+        convection=np.full(1, 25.0),
         sky_view=0.5,
         absorbed=np.full(1, 0.6 * 500.0),
         emissivity=0.0,
@@ -229,7 +229,7 @@ def test_roof_at_air_temperature_loses_to_a_cold_sky(
     film, drive = outside_exchange(
         air=np.full(1, air),
         sky=np.full(1, sky),
-        wind=np.zeros(1),
+        convection=np.full(1, 4.0),
         sky_view=1.0,
         absorbed=np.zeros(1),
     )

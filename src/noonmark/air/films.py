@@ -16,6 +16,7 @@ EMISSIVITY = 0.9
 
 _KELVIN = 273.15
 _NATURAL_UPRIGHT, _NATURAL_LEVEL = 1.31, 1.52
+_NATURAL_OUTSIDE = 0.84 * 3.0 ** (1.0 / 3.0)
 _INSIDE_CONVECTION: dict[Facing, float] = {"wall": 2.5, "ceiling": 5.0, "floor": 0.7}
 
 
@@ -74,19 +75,26 @@ def radiative_coefficient(
     return np.asarray(4.0 * emissivity * STEFAN_BOLTZMANN * kelvin**3)
 
 
-def outside_convection(wind: FloatArray) -> FloatArray:
-    """Return the convective coefficient outside [W/m2K] for `wind` at the surface [m/s].
+def outside_convection(wind: FloatArray, windward: NDArray[np.bool_]) -> FloatArray:
+    """Return the convective coefficient outside [W/m2K] for `wind` at 10 m at the site [m/s].
 
-    `4 + 4 v`. Source: EN ISO 6946:2017 annex C.
+    `windward` is true in hours in which the wind meets the surface, false when
+    the surface lies in the lee. Measured full scale on a low building: the root
+    of the squares of natural convection, 0.84 |dT|^(1/3), and of forced,
+    3.26 v^0.89 windward or 3.55 v^0.617 in the lee. Source: M. Yazdanian, J. H.
+    Klems, ASHRAE Transactions 100 (1994) part 1, 1087 (coefficients from
+    memory). Natural convection is taken for 3 K. EN ISO 6946's 4 + 4 v, made for
+    design losses, takes the wind beside the surface, which no station measures.
     """
-    return np.asarray(4.0 + 4.0 * wind)
+    forced = np.where(windward, 3.26 * wind**0.89, 3.55 * wind**0.617)
+    return np.asarray(np.hypot(_NATURAL_OUTSIDE, forced))
 
 
 def outside_exchange(
     *,
     air: FloatArray,
     sky: FloatArray,
-    wind: FloatArray,
+    convection: FloatArray,
     sky_view: float,
     absorbed: FloatArray,
     emissivity: float = EMISSIVITY,
@@ -96,13 +104,13 @@ def outside_exchange(
     The surface receives `drive - film * surface_temperature`: convection and
     long-wave to surroundings at air temperature, long-wave to the cold sky by
     its share `sky_view` 0..1, and `absorbed` sun [W/m2]. `air`, `sky` [degC],
-    `wind` at the surface [m/s], all (h,).
+    `convection` [W/m2K], all (h,).
 
     Long-wave is linear about the air temperature, from which a surface differs
     little; what the sky lacks, twenty kelvin and more, is counted in full by
     the fourth power.
     """
     radiation = radiative_coefficient(air, emissivity)
-    film = outside_convection(wind) + radiation
+    film = convection + radiation
     lacking = emissivity * STEFAN_BOLTZMANN * ((air + _KELVIN) ** 4 - (sky + _KELVIN) ** 4)
     return film, film * air - sky_view * lacking + absorbed

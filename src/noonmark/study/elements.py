@@ -78,10 +78,11 @@ def outdoor_part(
     place: str = "",
     openings: tuple[Opening, ...] = (),
     glass: GlassSide | None = None,
+    azimuth: float | None = None,
     emissivity: float = EMISSIVITY,
     inside_source: FloatArray | None = None,
 ) -> Part:
-    """Return a part between a zone and the outdoors.
+    """Return a part between a zone and the outdoors, facing an `azimuth` [deg] or up.
 
     `absorbed` (h,) [W/m2] at its outside, `sky_view` 0..1 of the sky; for the
     sun inside see `InsideFace`.
@@ -89,7 +90,7 @@ def outdoor_part(
     film, drive = outside_exchange(
         air=site.weather.temp_air,
         sky=site.sky,
-        wind=site.wind,
+        convection=site.outside_convection(azimuth),
         sky_view=sky_view,
         absorbed=absorbed,
         emissivity=emissivity,

@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from noonmark.air.films import outside_convection
 from noonmark.climate.ambient import (
     OPEN,
     SUBURBAN,
@@ -33,9 +34,6 @@ from noonmark.sun.year import DAYS, HOURS, SunYear, sun_year
 from noonmark.units import Quantity
 
 FloatArray = NDArray[np.float64]
-
-WALL_HEIGHT = 2.0
-"""Height above the ground at which the wind meets a one-storey wall [m]."""
 
 _TERRAINS = {"open": OPEN, "suburban": SUBURBAN}
 _EARTH_RADIUS_KM = 6371.0
@@ -87,10 +85,17 @@ class Site:
         w = self.weather
         return sky_temperature(w.temp_air, w.dew_point, self.cloud_cover, w.pressure)
 
-    @cached_property
-    def wind(self) -> FloatArray:
-        """Return the wind at the wall (8760,) [m/s]."""
-        return self._wind(WALL_HEIGHT, _TERRAINS[self.place.terrain])
+    def outside_convection(self, azimuth: float | None) -> FloatArray:
+        """Return the film (8760,) [W/m2K] of a wall that faces an azimuth [deg], or of a roof.
+
+        Wind meets a wall from within a right angle of its azimuth, and a low roof
+        from everywhere.
+        """
+        wind = self._wind(10.0, _TERRAINS[self.place.terrain])
+        if azimuth is None:
+            return outside_convection(wind, np.ones(HOURS, dtype=np.bool_))
+        apart = np.abs((self.weather.wind_direction - azimuth + 180.0) % 360.0 - 180.0)
+        return outside_convection(wind, apart <= 90.0)
 
     @cached_property
     def wind_at_station(self) -> FloatArray:

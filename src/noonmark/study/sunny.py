@@ -25,6 +25,8 @@ from noonmark.sun.irradiance import PlaneIrradiance
 
 FloatArray = NDArray[np.float64]
 
+_EAVE_AS_SKY = 0.25
+
 
 @dataclass(frozen=True)
 class EaveOver:
@@ -200,11 +202,12 @@ def window_parts_of(
         sun.site,
         kind="window",
         side=side,
+        azimuth=sun.face.azimuth,
         zone=zone,
         area=unit.glass_area,
         modes=massless_element(1.0 / glazing.resistance),
         facing="wall",
-        sky_view=0.5 * placed.seen.dome,
+        sky_view=cold_sky_view(placed.seen.dome),
         absorbed=direct * near + scattered * even[1],
         inside_source=direct * far + scattered * even[2],
         place=sun.place,
@@ -225,11 +228,12 @@ def window_parts_of(
         sun.site,
         kind="window",
         side=side,
+        azimuth=sun.face.azimuth,
         zone=zone,
         area=unit.frame_area,
         modes=massless_element(1.0 / unit.frame_resistance),
         facing="wall",
-        sky_view=0.5 * placed.seen.dome,
+        sky_view=cold_sky_view(placed.seen.dome),
         absorbed=unit.frame_absorptance * (direct + scattered),
         keeps=ABSORPTANCE_FRAME,
         place=sun.place,
@@ -240,6 +244,16 @@ def window_parts_of(
 
 def _scattered(plane: PlaneIrradiance, view: Seen) -> FloatArray:
     return plane.dome * view.dome + plane.horizon * view.horizon + plane.ground * view.ground
+
+
+def cold_sky_view(dome: float) -> float:
+    """Return the view 0..1 that an upright part has of the cold sky, of whose light it sees `dome`.
+
+    What an eave hides of the sky it shows again in part, for the sky cools it
+    too: a thin plate whose film equals its radiative coefficient on both sides
+    is colder than the air by a quarter of what the sky lacks.
+    """
+    return 0.5 * (dome + _EAVE_AS_SKY * (1.0 - dome))
 
 
 def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
