@@ -1,0 +1,87 @@
+"""A design in a batch gives what it gives alone, whatever stands beside it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+
+from any_design import any_design, any_weather
+from noonmark.balance.block import Numbers
+from noonmark.balance.enclosure import Year
+from noonmark.balance.packing import Packed, pack
+from noonmark.balance.run import BatchYear, run_batch, run_year, spread
+
+DAYS = 12
+RUN_IN = 48
+LIMIT = 24.0
+WEATHER = any_weather(DAYS, mean=-6.0)
+
+
+@cache
+def alone(seed: int, zones: int) -> Year:
+    design = any_design(seed, zones, WEATHER)
+    return run_year(
+        design.zones,
+        design.elements,
+        WEATHER.air,
+        covers=design.covers,
+        passages=design.passages,
+        run_in_hours=RUN_IN,
+    )
+
+
+def packed(seed: int, zones: int) -> Packed:
+    design = any_design(seed, zones, WEATHER)
+    return pack(design.zones, design.elements, WEATHER.air, design.covers, design.passages)
+
+
+def batch_of(count: int, zones: int) -> Packed:
+    """Return one design `count` times with the numbers of each replaced by its own."""
+    batch = spread(packed(0, zones), count)
+    each = [packed(seed, zones).numbers for seed in range(count)]
+    numbers = Numbers(*(np.stack(arrays, axis=-1) for arrays in zip(*each, strict=True)))
+    return replace(batch, numbers=numbers)
+
+
+def summed(year: Year) -> BatchYear:
+    heat, cool = np.maximum(year.plant, 0.0), np.maximum(-year.plant, 0.0)
+    return BatchYear(
+        heating_kwh=heat.sum(axis=0) / 1e3,
+        cooling_kwh=cool.sum(axis=0) / 1e3,
+        peak_heating_w=heat.max(axis=0),
+        peak_cooling_w=cool.max(axis=0),
+        temp_min_c=year.operative.min(axis=0),
+        temp_max_c=year.operative.max(axis=0),
+        hours_above=(year.operative > LIMIT).sum(axis=0).astype(float),
+    )
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+@pytest.mark.parametrize("count", [1, 7, 8, 9, 33])
+@pytest.mark.parametrize("zones", [1, 2])
+def test_a_design_in_a_batch_gives_what_it_gives_alone(
+    zones: int, count: int, workers: int
+) -> None:
+    together = run_batch(batch_of(count, zones), limit=LIMIT, workers=workers, run_in_hours=RUN_IN)
+    for place in range(count):
+        own = summed(alone(place, zones))
+        for name, values in vars(together).items():
+            np.testing.assert_allclose(
+                values[:, place], getattr(own, name), rtol=1e-9, atol=1e-9, err_msg=name
+            )
+
+
+@pytest.mark.parametrize("zones", [1, 2])
+def test_the_designs_use_everything_they_have(zones: int) -> None:
+    """Or the test above would say nothing: each part is at work in some design."""
+    years = [alone(seed, zones) for seed in range(33)]
+    for name in ("bodies", "stove", "slab", "latent", "condensed", "closed"):
+        assert any(np.ptp(getattr(year, name)) > 0.0 for year in years), name
+    assert any((year.plant > 0.0).any() for year in years)
+    assert any((year.plant < 0.0).any() for year in years)
+    if zones == 2:
+        assert all(np.ptp(year.moved) > 0.0 for year in years)
+    assert len({float(year.air.sum()) for year in years}) == 33
