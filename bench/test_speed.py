@@ -14,6 +14,7 @@ from bench.peak import peak_loop
 from bench.summary import BATCH
 from full_box import bare_box, full_box, rooms_in_a_row, varied
 from noonmark.balance.enclosure import Air
+from noonmark.balance.packing import Packed
 from noonmark.balance.run import march_packed, run_batch, spread
 from noonmark.balance.run import run_year as march
 from noonmark.climate.shipped import read_shipped
@@ -65,19 +66,25 @@ def test_four_zones_ms(benchmark: BenchmarkFixture) -> None:
 def test_batch_per_core_per_s(benchmark: BenchmarkFixture) -> None:
     """A thousand of them on one core, walls, windows and set-points all different."""
     batch = varied(spread(full_box(), BATCH))
-    benchmark.pedantic(run_batch, [batch], {"workers": 1}, rounds=3, warmup_rounds=1)
+    _batch(benchmark, batch, workers=1)
 
 
 def test_bare_batch_per_core_per_s(benchmark: BenchmarkFixture) -> None:
     """A thousand boxes with two windows and steady films."""
     batch = varied(spread(bare_box(), BATCH))
-    benchmark.pedantic(run_batch, [batch], {"workers": 1}, rounds=3, warmup_rounds=1)
+    _batch(benchmark, batch, workers=1)
 
 
 def test_batch_all_cores_per_s(benchmark: BenchmarkFixture) -> None:
     """The thousand with everything on, on all cores."""
     batch = varied(spread(full_box(), BATCH))
-    benchmark.pedantic(run_batch, [batch], rounds=3, warmup_rounds=1)
+    _batch(benchmark, batch, workers=None)
+
+
+def _batch(benchmark: BenchmarkFixture, batch: Packed, *, workers: int | None) -> None:
+    benchmark.pedantic(  # type: ignore[no-untyped-call]
+        run_batch, [batch], {"workers": workers}, rounds=3, warmup_rounds=1
+    )
 
 
 def test_assemble_one_zone_ms(benchmark: BenchmarkFixture, design: DesignFile, site: Site) -> None:

@@ -189,7 +189,7 @@ def full_zone() -> Zone:
     """Return the zone with everything on."""
     site = golden()
     hour = np.arange(8760) % 24
-    evening = 100.0 + 400.0 * ((hour >= 17) & (hour < 23))
+    evening = np.where((hour >= 17) & (hour < 23), 500.0, 100.0)
     return Zone(
         name="room",
         air_capacity=1.2e6,
@@ -208,7 +208,7 @@ def full_zone() -> Zone:
         opened=Opened(
             above=24.5, scale=300.0, stack=0.0035, wind=Drive(((0.001, site.wind_at_station**2),))
         ),
-        bodies=Bodies(heat=200.0 + 0.0 * evening, latent=0.33, latent_per_k=0.015, radiant=0.6),
+        bodies=Bodies(heat=200.0, latent=0.33, latent_per_k=0.015, radiant=0.6),
     )
 
 
@@ -229,8 +229,7 @@ def rooms_in_a_row(count: int) -> Packed:
     zones, elements = [], []
     for index in range(count):
         zones.append(full_zone())
-        for element in _elements(GLASS, everything=True):
-            elements.append(_moved(element, index))
+        elements += [_moved(item, index) for item in _elements(GLASS, everything=True)]
     for index in range(count - 1):
         wall = _element(
             "partition", "wall", 20.0, wall_modes(LAYERS["common_wall"]), None, Drive(), Drive(),
