@@ -1,4 +1,4 @@
-"""What a user waits for. A test's name is the id of its row, in milliseconds."""
+"""What a user waits for. A test's name is the id of its row and ends with its unit."""
 
 from __future__ import annotations
 
@@ -11,7 +11,11 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from bench.peak import peak_loop
+from bench.summary import BATCH
+from full_box import bare_box, full_box, rooms_in_a_row, varied
 from noonmark.balance.enclosure import Air
+from noonmark.balance.packing import Packed
+from noonmark.balance.run import march_packed, run_batch, spread
 from noonmark.balance.run import run_year as march
 from noonmark.climate.shipped import read_shipped
 from noonmark.design.file import DesignFile, load_design
@@ -46,6 +50,40 @@ def test_one_zone_year_ms(benchmark: BenchmarkFixture, design: DesignFile, site:
         ready.zones,
         ready.elements,
         Air(site.weather.temp_air, np.zeros_like(site.weather.temp_air), 81e3, 1006.0),
+    )
+
+
+def test_one_design_ms(benchmark: BenchmarkFixture) -> None:
+    """Six opaque parts and four windows with everything on: see `full_box`."""
+    benchmark(march_packed, full_box())
+
+
+def test_four_zones_ms(benchmark: BenchmarkFixture) -> None:
+    """Four of them in a row, with walls and doors between: 43 parts."""
+    benchmark(march_packed, rooms_in_a_row(4))
+
+
+def test_batch_per_core_per_s(benchmark: BenchmarkFixture) -> None:
+    """A thousand of them on one core, walls, windows and set-points all different."""
+    batch = varied(spread(full_box(), BATCH))
+    _batch(benchmark, batch, workers=1)
+
+
+def test_bare_batch_per_core_per_s(benchmark: BenchmarkFixture) -> None:
+    """A thousand boxes with two windows and steady films."""
+    batch = varied(spread(bare_box(), BATCH))
+    _batch(benchmark, batch, workers=1)
+
+
+def test_batch_all_cores_per_s(benchmark: BenchmarkFixture) -> None:
+    """The thousand with everything on, on all cores."""
+    batch = varied(spread(full_box(), BATCH))
+    _batch(benchmark, batch, workers=None)
+
+
+def _batch(benchmark: BenchmarkFixture, batch: Packed, *, workers: int | None) -> None:
+    benchmark.pedantic(  # type: ignore[no-untyped-call]
+        run_batch, [batch], {"workers": workers}, rounds=3, warmup_rounds=1
     )
 
 

@@ -15,7 +15,7 @@ ROOMS = (
     "shape", "sun", "shading", "inside", "air", "sources", "glazing",
     "envelope", "balance", "outcome", "place", "climate",
 )  # fmt: skip
-COMPILED = {"compiled.py", "hourly.py", "lanes.py", "march.py", "small.py"}
+COMPILED = {"compiled.py", "hourly.py", "lanes.py", "march.py", "small.py", "surfaces.py"}
 """Compiled code: its words are those of `noonmark.balance.block`, explained there."""
 
 LETTERS = {"a", "b", "c", "x", "x0", "x1", "y0", "y1"}

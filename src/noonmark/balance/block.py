@@ -127,7 +127,8 @@ class Numbers(NamedTuple):
     cover: FloatArray  # (k, 1) degC above which an allowed cover closes
     passage: FloatArray  # (p, PASSAGE_COLUMNS)
     curve: FloatArray  # (z, c) W of a stove's charge hour by hour
-    coefficient: FloatArray  # (t,)
+    steady: FloatArray  # (r,) rows that never change
+    coefficient: FloatArray  # (a + b,)
     covered: FloatArray  # (c,)
 
 
@@ -145,9 +146,15 @@ class Layout(NamedTuple):
     cover_zone: IntArray  # (k,)
     passage_from: IntArray  # (p,)
     passage_to: IntArray  # (p,)
-    changing: IntArray  # (c,) the rows that change by the hour
-    row_first: IntArray  # (r + 1,) where each row's terms start
-    row_signal: IntArray  # (t,)
+    massless: IntArray  # (n,) the elements that store nothing
+    facing_first: IntArray  # (z + 1,) where the elements of each zone start in `facing`
+    facing_middle: IntArray  # (z,) where those of each zone start that store nothing
+    facing: IntArray  # (e,) elements by the zone that their inside faces
+    partition: IntArray  # (p,) elements between zones
+    head_row: IntArray  # (a,) rows that change by the hour, with the first signal of each
+    head_signal: IntArray  # (a,)
+    tail_row: IntArray  # (b,) their other signals
+    tail_signal: IntArray  # (b,)
     covered_row: IntArray  # (c,)
     covered_signal: IntArray  # (c,)
     covered_by: IntArray  # (c,) cover
@@ -166,76 +173,6 @@ class Weather(NamedTuple):
 SATURATION_FROM = -60.0
 SATURATION_STEP = 0.25
 SATURATION_COUNT = 641
-
-
-class Memory(NamedTuple):
-    """What a march writes down for itself; e elements, m modes, z zones, k covers, p passages.
-
-    State: `air`, `humidity`, `burning` [h since a stove was lit], `surface`,
-    `modes`, and the last hour's `mean` surfaces, `air_mean` and what `condensed` [kg/s].
-    """
-
-    now: FloatArray  # (r,) rows of the layout in this hour
-    closed: FloatArray  # (k,)
-    air: FloatArray  # (z,)
-    air_mean: FloatArray  # (z,)
-    star_mean: FloatArray  # (z,)
-    power_mean: FloatArray  # (z,)
-    humidity: FloatArray  # (z,)
-    burning: FloatArray  # (z,)
-    surface: FloatArray  # (e, 2)
-    mean: FloatArray  # (e, 2)
-    modes: FloatArray  # (m,)
-    keep: FloatArray  # (m,)
-    past: FloatArray  # (m, 2)
-    push: FloatArray  # (m,)
-    convection: FloatArray  # (e, 2)
-    stiff: FloatArray  # (e, 3)
-    slow: FloatArray  # (e, 3)
-    reach: FloatArray  # (e, 3)
-    source: FloatArray  # (e, 2)
-    load: FloatArray  # (e, 2)
-    slow_air: FloatArray  # (z,)
-    fresh: FloatArray  # (z,)
-    carried: FloatArray  # (z,)
-    vent_most: FloatArray  # (z,)
-    between: FloatArray  # (p,)
-    matrix: FloatArray  # (2 z, 2 z)
-    inverse: FloatArray  # (2 z, 2 z)
-    steady: FloatArray  # (2 z,)
-    right: FloatArray  # (2 z,)
-    node: FloatArray  # (2 z,)
-    response: FloatArray  # (z, z)
-    free: FloatArray  # (z,)
-    given: FloatArray  # (z,)
-    vent: FloatArray  # (z,)
-    vented: FloatArray  # (z,)
-    power: FloatArray  # (z,)
-    slab: FloatArray  # (z,)
-    bodies: FloatArray  # (z,)
-    stove: FloatArray  # (z,)
-    taken: FloatArray  # (z,)
-    brought: FloatArray  # (z,)
-    given_back: FloatArray  # (z,)
-    condensed: FloatArray  # (z,)
-    wet: FloatArray  # (z, z)
-    damp: FloatArray  # (z,)
-    trial: FloatArray  # (z,)
-    dew: FloatArray  # (z,)
-    caught: FloatArray  # (z,)
-    coldest: FloatArray  # (z,)
-    reaching: FloatArray  # (z,)
-    where_wet: FloatArray  # (z,)
-
-
-class Scratch(NamedTuple):
-    """Room for the plant of one design: see `noonmark.balance.small.held_power`."""
-
-    free: FloatArray  # (z,)
-    response: FloatArray  # (z, z)
-    limits: FloatArray  # (z, 5)
-    power: FloatArray  # (z,)
-    matrix: FloatArray  # (z, z)
 
 
 class Hours(NamedTuple):

@@ -10,9 +10,11 @@ import math
 from typing import Any
 
 from noonmark.balance import block as b
-from noonmark.balance.block import FloatArray, Layout, Memory, Numbers, Weather
+from noonmark.balance import memory as mem
+from noonmark.balance.block import FloatArray, Layout, Numbers, Weather
 from noonmark.balance.compiled import compiled
 from noonmark.balance.lanes import cube_root, least, most, put, take, where, width
+from noonmark.balance.memory import Memory
 from noonmark.balance.small import solve
 
 _STILL_AIR = 0.1
@@ -44,16 +46,17 @@ def drivers(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, 
 
     Covers come first: by schedule, or while they are allowed to and it is warm inside.
     """
-    for i in range(layout.changing.size):
-        r = layout.changing[i]
-        first = layout.row_first[r]
-        total = numbers.coefficient[first] * weather.signal[h, layout.row_signal[first]]
-        for t in range(first + 1, layout.row_first[r + 1]):
-            total += numbers.coefficient[t] * weather.signal[h, layout.row_signal[t]]
-        memory.now[r] = total
+    room = memory.zone
+    for i in range(layout.head_row.size):
+        signal = weather.signal[h, layout.head_signal[i]]
+        memory.now[layout.head_row[i]] = numbers.coefficient[i] * signal
+    heads = layout.head_row.size
+    for i in range(layout.tail_row.size):
+        signal = weather.signal[h, layout.tail_signal[i]]
+        memory.now[layout.tail_row[i]] += numbers.coefficient[heads + i] * signal
     for k in range(layout.cover_zone.size):
         at = b.COVER_ROWS * k
-        warm = memory.air[layout.cover_zone[k]] > numbers.cover[k, 0]
+        warm = room[layout.cover_zone[k], mem.AIR] > numbers.cover[k, 0]
         shut = most(memory.now[at + b.CLOSED], memory.now[at + b.ALLOWED])
         memory.closed[k] = where(warm, shut, memory.now[at + b.CLOSED])
     for c in range(layout.covered_row.size):
@@ -70,13 +73,14 @@ def air_flows(
 
     `at` is the first row of the zones.
     """
+    room = memory.zone
     zone, passage, now = numbers.zone, numbers.passage, memory.now
     for i in range(matrix.shape[0]):
         for j in range(matrix.shape[1]):
             matrix[i, j] = 0.0
     for z in range(zone.shape[0]):
         row = at + b.ZONE_ROWS * z
-        air = memory.air[z]
+        air = room[z, mem.AIR]
         warmer = air - outdoor
         apart = most(warmer, -warmer)
         supply = now[row + b.SUPPLY]
@@ -87,18 +91,18 @@ def air_flows(
         fan = where(runs, now[row + b.FAN], 0.0)
         pressure = zone[z, b.LEAK_STACK] * apart + now[row + b.LEAK_WIND]
         leak = zone[z, b.LEAK_SCALE] * math.sqrt(pressure)
-        memory.fresh[z] = supply + fan + leak
-        memory.carried[z] = memory.fresh[z] - recovered
+        room[z, mem.FRESH] = supply + fan + leak
+        room[z, mem.CARRIED] = room[z, mem.FRESH] - recovered
         pressure = zone[z, b.VENT_STACK] * apart + now[row + b.VENT_WIND]
-        memory.vent_most[z] = zone[z, b.VENT_BASE] + zone[z, b.VENT_SCALE] * math.sqrt(pressure)
-        matrix[2 * z, 2 * z] = memory.slow_air[z] + memory.carried[z]
+        room[z, mem.VENT_MOST] = zone[z, b.VENT_BASE] + zone[z, b.VENT_SCALE] * math.sqrt(pressure)
+        matrix[2 * z, 2 * z] = room[z, mem.SLOW_AIR] + room[z, mem.CARRIED]
     for p in range(layout.passage_from.size):
         one, other = layout.passage_from[p], layout.passage_to[p]
         row = b.COVER_ROWS * layout.cover_zone.size + b.PASSAGE_ROWS * p
-        warmer = memory.air[one] - memory.air[other]
+        warmer = room[one, mem.AIR] - room[other, mem.AIR]
         through = passage[p, b.DOORWAY] * math.sqrt(most(warmer, -warmer))
         blows = (warmer > passage[p, b.BLOWER_DIFFERENCE]) & (
-            memory.air[other] < passage[p, b.BLOWER_BELOW]
+            room[other, mem.AIR] < passage[p, b.BLOWER_BELOW]
         )
         flow = now[row + b.OPEN] * (passage[p, b.STEADY] + through)
         flow += where(blows, now[row + b.BLOWING] * passage[p, b.BLOWER], 0.0)
@@ -123,11 +127,12 @@ def gains(
     `steady` takes what goes to air and star node, `slab` [W/m2] what goes into
     the heated elements, `brought` [kg/s] the vapour.
     """
+    room = memory.zone
     zone, now = numbers.zone, memory.now
     charge = numbers.curve.shape[1]
     for z in range(zone.shape[0]):
         row = at + b.ZONE_ROWS * z
-        air = memory.air[z]
+        air = room[z, mem.AIR]
         all_heat = now[row + b.BODIES]
         share = zone[z, b.BODY_LATENT] + zone[z, b.BODY_LATENT_PER_K] * (air - 20.0)
         share = least(most(share, _FEWEST_LATENT), _MOST_LATENT)
@@ -135,59 +140,59 @@ def gains(
         damp = now[row + b.VAPOUR] + (all_heat - sensible) * (1.0 / LATENT_HEAT)
         taken = 0.0 * air
         if layout.leaves:
-            short = most(_lookup(weather.saturation, air) - memory.humidity[z], 0.0)
+            short = most(_lookup(weather.saturation, air) - room[z, mem.HUMIDITY], 0.0)
             leaves = now[row + b.LEAVES] + zone[z, b.LEAF_FLOW] * short
             damp += leaves
             taken = leaves * LATENT_HEAT
         fire = 0.0 * air
         if charge > 0:
             cold = air < now[row + b.STOVE_SET]
-            lit = cold & (memory.burning[z] > charge - 0.5)
-            memory.burning[z] = where(lit, 0.0, memory.burning[z])
+            lit = cold & (room[z, mem.BURNING] > charge - 0.5)
+            room[z, mem.BURNING] = where(lit, 0.0, room[z, mem.BURNING])
             for lane in range(width(fire)):
-                hour = int(take(memory.burning[z], lane))
+                hour = int(take(room[z, mem.BURNING], lane))
                 if hour < charge:
                     fire = put(fire, lane, take(numbers.curve[z, hour], lane))
-            memory.burning[z] += 1.0
+            room[z, mem.BURNING] += 1.0
         need = (now[row + b.SLAB_SET] - air) / zone[z, b.SLAB_BAND]
-        memory.slab[z] = zone[z, b.SLAB_MOST] * least(most(need, 0.0), 1.0)
-        memory.bodies[z] = sensible
-        memory.stove[z] = fire
-        memory.taken[z] = taken
-        memory.given_back[z] = memory.condensed[z] * LATENT_HEAT
-        memory.brought[z] = damp
+        room[z, mem.SLAB] = zone[z, b.SLAB_MOST] * least(most(need, 0.0), 1.0)
+        room[z, mem.BODIES] = sensible
+        room[z, mem.STOVE] = fire
+        room[z, mem.TAKEN] = taken
+        room[z, mem.GIVEN_BACK] = room[z, mem.CONDENSED] * LATENT_HEAT
+        room[z, mem.BROUGHT] = damp
         radiant = zone[z, b.BODY_RADIANT] * sensible + zone[z, b.STOVE_RADIANT] * fire
         gained = now[row + b.GAIN_AIR] + sensible + fire - radiant - taken
-        memory.steady[2 * z] = memory.carried[z] * outdoor + gained
+        memory.steady[2 * z] = room[z, mem.CARRIED] * outdoor + gained
         memory.steady[2 * z + 1] = now[row + b.GAIN_STAR] + radiant
 
 
 @compiled()
-def natural_films(layout: Layout, numbers: Numbers, memory: Memory) -> None:
-    """Write the convective films at surfaces towards zones, by the last hour's temperatures."""
+def natural_films(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> None:
+    """Write the convective films of an element towards zones, by the last hour's temperatures."""
+    own = memory.element
+    room = memory.zone
     element = numbers.element
-    for e in range(layout.zone_inside.size):
-        for side in range(1 if layout.zone_outside[e] < 0 else 2):
-            at = b.FILM_IN if side == 0 else b.FILM_OUT
-            z = layout.zone_inside[e] if side == 0 else layout.zone_outside[e]
-            difference = memory.mean[e, side] - memory.air_mean[z]
-            root = cube_root(most(most(difference, -difference), _STILL_AIR))
-            warm = element[e, at] + element[e, at + 1] * root
-            cool = element[e, at + 2] + element[e, at + 3] * root
-            memory.convection[e, side] = where(difference > 0.0, warm, cool)
+    for side in range(1 if layout.zone_outside[e] < 0 else 2):
+        at = b.FILM_IN if side == 0 else b.FILM_OUT
+        z = layout.zone_inside[e] if side == 0 else layout.zone_outside[e]
+        difference = own[e, mem.MEAN_IN + side] - room[z, mem.AIR_MEAN]
+        root = cube_root(most(most(difference, -difference), _STILL_AIR))
+        warm = element[e, at] + element[e, at + 1] * root
+        cool = element[e, at + 2] + element[e, at + 3] * root
+        own[e, mem.FILM_IN + side] = where(difference > 0.0, warm, cool)
 
 
 @compiled()
-def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> None:
-    """Write the conductance of windows by how far their covers are closed."""
-    element = numbers.element
-    for e in range(layout.massive, layout.zone_inside.size):
-        k = layout.element_cover[e]
-        if k >= 0:
-            change = memory.closed[k] * element[e, b.COVERED]
-            memory.stiff[e, 0] = element[e, b.CONDUCT_II] + change
-            memory.stiff[e, 1] = element[e, b.CONDUCT_IO] - change
-            memory.stiff[e, 2] = element[e, b.CONDUCT_OO] + change
+def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> None:
+    """Write the conductance of a window by how far its cover, if any, is closed."""
+    own = memory.element
+    element, k = numbers.element, layout.element_cover[e]
+    if k >= 0:
+        change = memory.closed[k] * element[e, b.COVERED]
+        own[e, mem.STIFF_II] = element[e, b.CONDUCT_II] + change
+        own[e, mem.STIFF_IO] = element[e, b.CONDUCT_IO] - change
+        own[e, mem.STIFF_OO] = element[e, b.CONDUCT_OO] + change
 
 
 @compiled()
@@ -197,34 +202,41 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
     Condensation goes to the coldest surface of a zone (walls between zones never
     are) and follows its convection (Lewis number 1). It runs off.
     """
-    zone, humidity, wet = numbers.zone, memory.humidity, memory.wet
-    zones = humidity.size
+    own = memory.element
+    room = memory.zone
+    zone, wet = numbers.zone, memory.wet
+    zones = zone.shape[0]
     per_flow = 1.0 / weather.air_heat
     outdoors = weather.outdoor_humidity[h]
     for z in range(zones):
-        memory.coldest[z] = 0.0 * humidity[z] + b.NEVER
-    for e in range(layout.zone_inside.size):
-        z = layout.zone_inside[e]
-        colder = memory.mean[e, 0] < memory.coldest[z]
-        memory.coldest[z] = where(colder, memory.mean[e, 0], memory.coldest[z])
-        film = numbers.element[e, b.AREA] * memory.convection[e, 0] * per_flow
-        memory.reaching[z] = where(colder, film, memory.reaching[z])
-        memory.where_wet[z] = where(colder, float(e), memory.where_wet[z])
+        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
+        reaching = 0.0 * room[z, mem.HUMIDITY]
+        place = 0.0 * room[z, mem.HUMIDITY]
+        for i in range(layout.facing_first[z], layout.facing_first[z + 1]):
+            e = layout.facing[i]
+            colder = own[e, mem.MEAN_IN] < coldest
+            film = numbers.element[e, b.AREA] * own[e, mem.FILM_IN]
+            coldest = where(colder, own[e, mem.MEAN_IN], coldest)
+            reaching = where(colder, film, reaching)
+            place = where(colder, float(e), place)
+        room[z, mem.COLDEST] = coldest
+        room[z, mem.REACHING] = reaching * per_flow
+        room[z, mem.WHERE_WET] = place
     for attempt in range(2):  # dry first; then those condense that can
         for z in range(zones):
             mass = zone[z, b.DRY_AIR] * (1.0 / 3600.0)
-            opened = memory.vented[z] / most(memory.air_mean[z] - weather.outdoor_air[h], 0.1)
+            opened = room[z, mem.VENTED] / most(room[z, mem.AIR_MEAN] - weather.outdoor_air[h], 0.1)
             # a heat exchanger keeps heat, not water: ventilation counts with all its air
-            flow = (memory.fresh[z] + least(opened, memory.vent_most[z])) * per_flow
+            flow = (room[z, mem.FRESH] + least(opened, room[z, mem.VENT_MOST])) * per_flow
             for y in range(zones):
                 wet[z, y] = 0.0
             wet[z, z] = mass + flow
-            memory.damp[z] = mass * humidity[z] + flow * outdoors + memory.brought[z]
+            memory.damp[z] = mass * room[z, mem.HUMIDITY] + flow * outdoors + room[z, mem.BROUGHT]
             if attempt == 1:
-                dew = _lookup(weather.saturation, memory.coldest[z])
-                caught = where(memory.trial[z] > dew, memory.reaching[z], 0.0)
-                memory.caught[z] = caught
-                memory.dew[z] = dew
+                dew = _lookup(weather.saturation, room[z, mem.COLDEST])
+                caught = where(room[z, mem.TRIAL] > dew, room[z, mem.REACHING], 0.0)
+                room[z, mem.CAUGHT] = caught
+                room[z, mem.DEW] = dew
                 wet[z, z] += caught
                 memory.damp[z] += caught * dew
         for p in range(layout.passage_from.size):
@@ -236,7 +248,9 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
             wet[other, one] -= flow
         solve(wet, memory.damp)
         for z in range(zones):
-            memory.trial[z] = memory.damp[z]
+            room[z, mem.TRIAL] = memory.damp[z]
     for z in range(zones):
-        humidity[z] = memory.trial[z]
-        memory.condensed[z] = memory.caught[z] * most(humidity[z] - memory.dew[z], 0.0)
+        room[z, mem.HUMIDITY] = room[z, mem.TRIAL]
+        room[z, mem.CONDENSED] = room[z, mem.CAUGHT] * most(
+            room[z, mem.HUMIDITY] - room[z, mem.DEW], 0.0
+        )

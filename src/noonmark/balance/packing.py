@@ -30,55 +30,65 @@ class Packed:
     """One design, or a batch, ready to march.
 
     `order` (e,) holds the place in the elements given of each element of the
-    block, in which those that store heat come first.
+    block, in which those that store heat come first. `rows` names part and
+    quantity of each row.
     """
 
     layout: Layout
     numbers: Numbers
     weather: Weather
     order: IntArray
+    rows: tuple[tuple[str, str], ...]
 
     def place(self, element: int) -> int:
         """Return where the block holds an element given."""
         return int(np.flatnonzero(self.order == element)[0])
 
+    def terms(self, part: str, quantity: str) -> list[int]:
+        """Return where `numbers.coefficient` holds the terms of a part's hourly quantity."""
+        row = self.rows.index((part, quantity))
+        owners = [*self.layout.head_row, *self.layout.tail_row]
+        return [place for place, owner in enumerate(owners) if owner == row]
+
+
+@dataclass(frozen=True)
+class _Term:
+    row: int
+    signal: int
+    coefficient: float
+
 
 @dataclass
 class _Rows:
-    """Collects the terms of the rows, and each hourly array once."""
+    """Collects the rows, their terms, and each hourly array once."""
 
     hours: int
+    names: list[tuple[str, str]] = field(default_factory=list)
+    steady: list[float] = field(default_factory=list)
     signals: list[FloatArray] = field(default_factory=list)
     found: dict[int, int] = field(default_factory=dict)
-    steady: int = -1
-    first: list[int] = field(default_factory=lambda: [0])
-    signal: list[int] = field(default_factory=list)
-    coefficient: list[float] = field(default_factory=list)
-    covered: list[tuple[int, int, int, float]] = field(default_factory=list)
+    heads: list[_Term] = field(default_factory=list)
+    tails: list[_Term] = field(default_factory=list)
+    covered: list[tuple[int, _Term]] = field(default_factory=list)
 
     def add(self, part: str, name: str, value: Hourly, *, most: float = np.inf) -> None:
         """Add the next row: `value`, numbers beyond `most` counting as that much."""
         drive = as_drive(value)
-        if drive.covered and not drive.terms:
-            drive = Drive(((0.0, None),), drive.covered)
-        for number, array in drive.terms:
-            self.signal.append(self._signal(part, name, array, most))
-            self.coefficient.append(min(max(number, -most), most) if array is None else number)
+        constants = [number for number, array in drive.terms if array is None]
+        hourly = [(number, array) for number, array in drive.terms if array is not None]
+        steady = min(max(sum(constants), -most), most)
+        row = len(self.names)
+        self.names.append((part, name))
+        _require_finite(part, name, steady + sum(number for number, _ in hourly))
+        changes = bool(hourly or drive.covered)
+        self.steady.append(0.0 if changes else steady)
+        terms = [_Term(row, self._signal(part, name, a, most), number) for number, a in hourly]
+        if changes and (constants or not terms):
+            terms.append(_Term(row, self._signal(part, name, None, most), steady))
+        self.heads += terms[:1]
+        self.tails += terms[1:]
         for cover, number, array in drive.covered:
-            at = len(self.first) - 1
-            self.covered.append((at, self._signal(part, name, array, most), cover, number))
-        _require_finite(part, name, sum(self.coefficient[self.first[-1] :]))
-        self.first.append(len(self.signal))
-
-    def changing(self) -> list[int]:
-        """Return the rows with a term that changes by the hour, or that a cover changes."""
-        covered = {row for row, *_ in self.covered}
-        spans = zip(self.first, self.first[1:], strict=False)
-        return [
-            row
-            for row, (start, end) in enumerate(spans)
-            if row in covered or any(self.signal[t] != self.steady for t in range(start, end))
-        ]
+            self.covered.append((cover, _Term(row, self._signal(part, name, array, most), number)))
 
     def _signal(self, part: str, name: str, array: FloatArray | None, most: float) -> int:
         key = 0 if array is None else id(array)
@@ -90,8 +100,6 @@ class _Rows:
                 values = np.clip(values, -most, most)
             _require_finite(part, name, float(values.sum()))
             self.found[key] = len(self.signals)
-            if array is None:
-                self.steady = len(self.signals)
             self.signals.append(values)
         return self.found[key]
 
@@ -114,10 +122,14 @@ def pack(
     rows = _rows(zones, sorted_elements, air, covers, passages)
     _require_finite("weather", "temperature", float(air.temperature.sum()))
     _require_finite("weather", "humidity", float(air.humidity.sum()))
-    covered = rows.covered
+    massive = sum(element.modes.stores_heat for element in elements)
+    facing = [
+        [place for place, element in enumerate(sorted_elements) if element.zone_inside == index]
+        for index in range(len(zones))
+    ]
     films = [film for element in elements for film in _films(element)]
     layout = Layout(
-        massive=sum(element.modes.stores_heat for element in elements),
+        massive=massive,
         natural=int(any(film.warm_cube or film.cool_cube for film in films)),
         leaves=int(any(zone.leaves for zone in zones)),
         heated=int(any(zone.slab for zone in zones)),
@@ -127,15 +139,26 @@ def pack(
         element_cover=np.array(
             [-1 if element.cover is None else element.cover for element in sorted_elements]
         ),
+        massless=_ints(range(massive, len(elements))),
+        facing_first=_ints(np.cumsum([0, *(len(places) for places in facing)])),
+        facing_middle=_ints(
+            sum(map(len, facing[:index])) + sum(place < massive for place in places)
+            for index, places in enumerate(facing)
+        ),
+        facing=_ints(place for places in facing for place in places),
+        partition=_ints(
+            place for place, item in enumerate(sorted_elements) if item.zone_outside != OUTDOORS
+        ),
         cover_zone=_ints(cover.zone for cover in covers),
         passage_from=_ints(passage.zone_from for passage in passages),
         passage_to=_ints(passage.zone_to for passage in passages),
-        changing=_ints(rows.changing()),
-        row_first=_ints(rows.first),
-        row_signal=_ints(rows.signal),
-        covered_row=_ints(row for row, _, _, _ in covered),
-        covered_signal=_ints(signal for _, signal, _, _ in covered),
-        covered_by=_ints(cover for _, _, cover, _ in covered),
+        head_row=_ints(term.row for term in rows.heads),
+        head_signal=_ints(term.signal for term in rows.heads),
+        tail_row=_ints(term.row for term in rows.tails),
+        tail_signal=_ints(term.signal for term in rows.tails),
+        covered_row=_ints(term.row for _, term in rows.covered),
+        covered_signal=_ints(term.signal for _, term in rows.covered),
+        covered_by=_ints(cover for cover, _ in rows.covered),
     )
     numbers = Numbers(
         element=_table(
@@ -146,12 +169,13 @@ def pack(
         cover=_table([(cover.above,) for cover in covers], 1),
         passage=_table([_passage(passage) for passage in passages], b.PASSAGE_COLUMNS),
         curve=_curves(zones),
-        coefficient=np.array(rows.coefficient),
-        covered=np.array([number for _, _, _, number in covered]),
+        steady=np.array(rows.steady),
+        coefficient=np.array([term.coefficient for term in (*rows.heads, *rows.tails)]),
+        covered=np.array([term.coefficient for _, term in rows.covered]),
     )
     points = b.SATURATION_FROM + b.SATURATION_STEP * np.arange(b.SATURATION_COUNT, dtype=float)
     weather = Weather(
-        signal=np.ascontiguousarray(np.stack(rows.signals, axis=1)),
+        signal=np.stack(rows.signals, axis=1) if rows.signals else np.zeros((rows.hours, 0)),
         outdoor_air=np.array(air.temperature),
         outdoor_humidity=np.array(air.humidity),
         # near the boiling point air holds all there is; the table ends before
@@ -160,7 +184,7 @@ def pack(
         ),
         air_heat=float(air.specific_heat),
     )
-    return Packed(layout, numbers, weather, order)
+    return Packed(layout, numbers, weather, order, tuple(rows.names))
 
 
 def _rows(

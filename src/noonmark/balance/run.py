@@ -5,12 +5,14 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.balance.block import Hours, Layout, Memory, Numbers, Scratch, Weather
+from noonmark.balance import memory as mem
+from noonmark.balance.block import NEVER, Hours, Layout, Numbers, Weather
 from noonmark.balance.compiled import compiled
 from noonmark.balance.enclosure import (
     RUN_IN_HOURS,
@@ -22,8 +24,9 @@ from noonmark.balance.enclosure import (
     Year,
     Zone,
 )
-from noonmark.balance.lanes import WIDTH, as_lanes
+from noonmark.balance.lanes import WIDTH, as_lanes, least, most, where
 from noonmark.balance.march import march
+from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
 
 FloatArray = NDArray[np.float64]
@@ -82,7 +85,17 @@ def run_year(
     capacity is not positive, or a zone touches nothing.
     """
     packed = pack(zones, elements, air, covers, passages)
-    shape = _Shape.of(packed.layout, packed.numbers, air.temperature.size)
+    return march_packed(packed, steps_per_hour=steps_per_hour, run_in_hours=run_in_hours)
+
+
+def march_packed(
+    packed: Packed,
+    *,
+    steps_per_hour: int = STEPS_PER_HOUR,
+    run_in_hours: int = RUN_IN_HOURS,
+) -> Year:
+    """March one design that is packed already."""
+    shape = _Shape.of(packed.layout, packed.numbers, packed.weather.outdoor_air.size)
     hours = shape.hours(everything=True)
     _march_one(
         packed.layout,
@@ -127,29 +140,27 @@ class _Shape:
             zones=numbers.zone.shape[0],
             covers=layout.cover_zone.size,
             passages=layout.passage_from.size,
-            rows=layout.row_first.size - 1,
+            rows=numbers.steady.shape[0],
             hour_count=hour_count,
             lanes=numbers.element.shape[2:],
         )
 
     def memory(self) -> Memory:
         """Return room for a march to write to."""
-        e, m, z, k = self.elements, self.modes, self.zones, self.covers
+        z = self.zones
         shapes: dict[str, tuple[int, ...]] = {
             "now": (self.rows,),
-            "closed": (k,),
+            "closed": (self.covers,),
             "between": (self.passages,),
-            **dict.fromkeys(("modes", "keep", "push"), (m,)),
-            "past": (m, 2),
-            **dict.fromkeys(("surface", "mean", "convection", "source", "load"), (e, 2)),
-            **dict.fromkeys(("stiff", "slow", "reach"), (e, 3)),
-            **dict.fromkeys(("matrix", "inverse"), (2 * z, 2 * z)),
+            "element": (self.elements, mem.ELEMENT_COLUMNS),
+            "mode": (self.modes, mem.MODE_COLUMNS),
+            "zone": (z, mem.ZONE_COLUMNS),
+            "matrix": (2 * z, 2 * z),
             **dict.fromkeys(("steady", "right", "node"), (2 * z,)),
             **dict.fromkeys(("response", "wet"), (z, z)),
+            "damp": (z,),
         }
-        return Memory(
-            *(np.zeros((*shapes.get(name, (z,)), *self.lanes)) for name in Memory._fields)
-        )
+        return Memory(*(np.zeros((*shapes[name], *self.lanes)) for name in Memory._fields))
 
     def scratch(self) -> Scratch:
         """Return room for the plant of one design."""
@@ -178,8 +189,7 @@ def spread(packed: Packed, count: int) -> Packed:
     return replace(packed, numbers=numbers)
 
 
-@dataclass(frozen=True)
-class BatchYear:
+class BatchYear(NamedTuple):
     """The year of n designs: z zones, energies in kWh, powers in W, temperatures in degC.
 
     temp_min and temp_max are of operative temperatures, hours_above those above
@@ -210,11 +220,12 @@ def run_batch(
     count = packed.numbers.element.shape[-1]
     zones = packed.numbers.zone.shape[0]
     workers = workers or os.cpu_count() or 1
-    result = BatchYear(*(np.empty((zones, count)) for _ in fields(BatchYear)))
+    result = BatchYear(*(np.empty((zones, count)) for _ in BatchYear._fields))
 
     def some_groups(first: int) -> None:
         """March every `workers`-th group; the last group is filled up with its last design."""
         room: tuple[Memory, Scratch, Hours] | None = None
+        reduced = BatchYear(*(np.empty((zones, WIDTH)) for _ in BatchYear._fields))
         for start in range(first * WIDTH, count, workers * WIDTH):
             places = np.minimum(np.arange(start, start + WIDTH), count - 1)
             numbers = Numbers(*(np.ascontiguousarray(a[..., places]) for a in packed.numbers))
@@ -224,24 +235,34 @@ def run_batch(
             _march_lanes(
                 packed.layout, numbers, packed.weather, *room, run_in_hours, steps_per_hour
             )
-            reduced = _reduced(room[2], limit)
-            for name, values in vars(result).items():
-                values[:, places] = getattr(reduced, name)
+            _reduce_lanes(room[2], reduced, limit)
+            for name, values in reduced._asdict().items():
+                getattr(result, name)[:, places] = values
 
     with ThreadPoolExecutor(workers) as pool:
         list(pool.map(some_groups, range(workers)))
     return result
 
 
-def _reduced(hours: Hours, limit: float) -> BatchYear:
-    heat, cool = np.maximum(hours.plant, 0.0), np.maximum(-hours.plant, 0.0)
-    operative = 0.5 * (hours.air + hours.star)
-    return BatchYear(
-        heating_kwh=heat.sum(axis=0) / 1e3,
-        cooling_kwh=cool.sum(axis=0) / 1e3,
-        peak_heating_w=heat.max(axis=0),
-        peak_cooling_w=cool.max(axis=0),
-        temp_min_c=operative.min(axis=0),
-        temp_max_c=operative.max(axis=0),
-        hours_above=(operative > limit).sum(axis=0).astype(float),
-    )
+@compiled(inlined=False)
+def _reduce_lanes(hours: Hours, result: BatchYear, limit: float) -> None:
+    lanes, year = as_lanes(hours), as_lanes(result)
+    for z in range(lanes.air.shape[1]):
+        nothing = 0.0 * lanes.air[0, z]
+        heat, cool, heat_most, cool_most, above = nothing, nothing, nothing, nothing, nothing
+        lowest, highest = nothing + NEVER, nothing - NEVER
+        for h in range(lanes.air.shape[0]):
+            heating, cooling = most(lanes.plant[h, z], 0.0), most(-lanes.plant[h, z], 0.0)
+            felt = 0.5 * (lanes.air[h, z] + lanes.star[h, z])
+            heat += heating
+            cool += cooling
+            heat_most, cool_most = most(heat_most, heating), most(cool_most, cooling)
+            lowest, highest = least(lowest, felt), most(highest, felt)
+            above += where(felt > limit, 1.0, 0.0)
+        year.heating_kwh[z] = heat * 1e-3
+        year.cooling_kwh[z] = cool * 1e-3
+        year.peak_heating_w[z] = heat_most
+        year.peak_cooling_w[z] = cool_most
+        year.temp_min_c[z] = lowest
+        year.temp_max_c[z] = highest
+        year.hours_above[z] = above

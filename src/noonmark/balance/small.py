@@ -7,24 +7,20 @@ from noonmark.balance.compiled import compiled
 
 
 @compiled()
-def invert(matrix: FloatArray, inverse: FloatArray) -> None:
-    """Write the inverse of a small diagonally dominant matrix (Gauss-Jordan, no pivoting)."""
+def invert(matrix: FloatArray) -> None:
+    """Invert a small diagonally dominant matrix in its place (Gauss-Jordan, no pivoting)."""
     n = matrix.shape[0]
     for i in range(n):
-        for j in range(n):
-            inverse[i, j] = 1.0 if i == j else 0.0
-    for i in range(n):
         pivot = 1.0 / matrix[i, i]
+        matrix[i, i] = 1.0
         for j in range(n):
             matrix[i, j] *= pivot
-            inverse[i, j] *= pivot
         for k in range(n):
-            if k == i:
-                continue
-            factor = matrix[k, i]
-            for j in range(n):
-                matrix[k, j] -= factor * matrix[i, j]
-                inverse[k, j] -= factor * inverse[i, j]
+            if k != i:
+                factor = matrix[k, i]
+                matrix[k, i] = 0.0
+                for j in range(n):
+                    matrix[k, j] -= factor * matrix[i, j]
 
 
 @compiled()

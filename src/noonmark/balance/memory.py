@@ -1,0 +1,102 @@
+"""What a march writes down for itself, in a few arrays whose columns are named here."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from noonmark.balance.block import FloatArray
+
+# columns of `Memory.element`
+(
+    SURFACE_IN,  # degC, state
+    SURFACE_OUT,
+    MEAN_IN,  # degC of the last hour
+    MEAN_OUT,
+    FILM_IN,  # W/m2K of convection in this hour
+    FILM_OUT,
+    STIFF_II,  # W/m2K own flow per K of surface temperature in a stage
+    STIFF_IO,
+    STIFF_OO,
+    SLOW_II,  # W/m2K: what the surfaces' own capacitance adds in a stage
+    SLOW_IO,
+    SLOW_OO,
+    REACH_II,  # K per W/m2: how the surfaces follow their loads
+    REACH_IO,
+    REACH_OO,
+    SOURCE_IN,  # W/m2 in this hour, whatever the temperatures
+    SOURCE_OUT,
+    LOAD_IN,  # W/m2 in this stage with the zones at 0 degC
+    LOAD_OUT,
+    ELEMENT_COLUMNS,
+) = range(20)
+
+# columns of `Memory.mode`
+(
+    MODE,  # state
+    KEEP,  # share of a mode that a stage leaves
+    PAST_IN,  # W/m2 at a surface for each unit of it
+    PAST_OUT,
+    PUSH,  # what heat put into the element adds in a stage
+    MODE_COLUMNS,
+) = range(6)
+
+# columns of `Memory.zone`
+(
+    AIR,  # degC, state
+    AIR_MEAN,  # degC of the last hour
+    STAR_MEAN,
+    POWER_MEAN,  # W
+    HUMIDITY,  # kg/kg, state
+    BURNING,  # h since the stove was lit, state
+    SLOW_AIR,  # W/K: what the air's capacity adds in a stage
+    FRESH,  # W/K of outdoor air, whatever heat is kept
+    CARRIED,  # W/K of outdoor air after recovery
+    VENT_MOST,  # W/K of fully opened windows
+    FREE,  # degC of the air without plant
+    GIVEN,  # W that the first stage gave already
+    VENT,  # W through opened windows in this stage
+    VENTED,  # W through opened windows in the hour's mean
+    POWER,  # W of the plant in this stage
+    SLAB,  # W/m2 put into heated elements
+    BODIES,  # W of sensible heat
+    STOVE,  # W
+    TAKEN,  # W that evaporation took from the air
+    BROUGHT,  # kg/s of vapour
+    GIVEN_BACK,  # W of what condensed in the hour before
+    CONDENSED,  # kg/s, state
+    TRIAL,  # kg/kg
+    DEW,  # kg/kg at the coldest surface
+    CAUGHT,  # kg/s per kg/kg that the coldest surface catches
+    COLDEST,  # degC
+    REACHING,  # kg/s per kg/kg that reaches the coldest surface
+    WHERE_WET,  # place of the coldest surface
+    ZONE_COLUMNS,
+) = range(29)
+
+
+class Memory(NamedTuple):
+    """State and scratch of a march; e elements, m modes, z zones, k covers, p passages."""
+
+    now: FloatArray  # (r,) rows of the layout in this hour
+    closed: FloatArray  # (k,)
+    between: FloatArray  # (p,) W/K
+    element: FloatArray  # (e, ELEMENT_COLUMNS)
+    mode: FloatArray  # (m, MODE_COLUMNS)
+    zone: FloatArray  # (z, ZONE_COLUMNS)
+    matrix: FloatArray  # (2 z, 2 z) air and star node of each zone in turn; then its inverse
+    steady: FloatArray  # (2 z,) W
+    right: FloatArray  # (2 z,) W
+    node: FloatArray  # (2 z,) degC
+    response: FloatArray  # (z, z) K/W
+    wet: FloatArray  # (z, z) kg/s per kg/kg
+    damp: FloatArray  # (z,) kg/s
+
+
+class Scratch(NamedTuple):
+    """Room for the plant of one design: see `noonmark.balance.small.held_power`."""
+
+    free: FloatArray  # (z,)
+    response: FloatArray  # (z, z)
+    limits: FloatArray  # (z, 5)
+    power: FloatArray  # (z,)
+    matrix: FloatArray  # (z, z)
