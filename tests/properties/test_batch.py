@@ -9,10 +9,11 @@ import numpy as np
 import pytest
 
 from any_design import any_design, any_weather
-from noonmark.balance.block import Numbers
+from full_box import full_box, rooms_in_a_row, varied
+from noonmark.balance.block import BYPASS_ABOVE, VENT_ABOVE, Numbers
 from noonmark.balance.enclosure import Year
 from noonmark.balance.packing import Packed, pack
-from noonmark.balance.run import BatchYear, run_batch, run_year, spread
+from noonmark.balance.run import BatchYear, march_packed, run_batch, spread
 
 DAYS = 12
 RUN_IN = 48
@@ -22,15 +23,7 @@ WEATHER = any_weather(DAYS, mean=-6.0)
 
 @cache
 def alone(seed: int, zones: int) -> Year:
-    design = any_design(seed, zones, WEATHER)
-    return run_year(
-        design.zones,
-        design.elements,
-        WEATHER.air,
-        covers=design.covers,
-        passages=design.passages,
-        run_in_hours=RUN_IN,
-    )
+    return march_packed(packed(seed, zones), run_in_hours=RUN_IN)
 
 
 def packed(seed: int, zones: int) -> Packed:
@@ -67,11 +60,28 @@ def test_a_design_in_a_batch_gives_what_it_gives_alone(
 ) -> None:
     together = run_batch(batch_of(count, zones), limit=LIMIT, workers=workers, run_in_hours=RUN_IN)
     for place in range(count):
-        own = summed(alone(place, zones))
-        for name, values in vars(together).items():
-            np.testing.assert_allclose(
-                values[:, place], getattr(own, name), rtol=1e-9, atol=1e-9, err_msg=name
-            )
+        same(together, place, alone(place, zones))
+
+
+def same(batch: BatchYear, place: int, year: Year) -> None:
+    own = summed(year)
+    for name, values in batch._asdict().items():
+        np.testing.assert_allclose(
+            values[:, place], getattr(own, name), rtol=1e-9, atol=1e-9, err_msg=name
+        )
+
+
+@pytest.mark.parametrize("rooms", [1, 2])
+def test_the_box_with_everything_on(rooms: int) -> None:
+    """A whole year in the sample's weather, numbers of every kind varied."""
+    batch = varied(spread(full_box() if rooms == 1 else rooms_in_a_row(rooms), 9))
+    # off the tenths of the weather: whether 27.0 is warmer than 27.0 is for rounding to say
+    batch.numbers.steady[batch.numbers.steady == 27.0] = 27.03
+    batch.numbers.zone[:, [VENT_ABOVE, BYPASS_ABOVE]] += 0.03
+    together = run_batch(batch, limit=LIMIT, workers=2, run_in_hours=RUN_IN)
+    for place in range(9):
+        own = Numbers(*(np.ascontiguousarray(array[..., place]) for array in batch.numbers))
+        same(together, place, march_packed(replace(batch, numbers=own), run_in_hours=RUN_IN))
 
 
 @pytest.mark.parametrize("zones", [1, 2])

@@ -9,9 +9,24 @@ import numpy as np
 import pytest
 
 from box import FloatArray, Slab, as_element, make_slab, make_zone, run
-from noonmark.balance.enclosure import Air, Element, Zone
+from noonmark.air.films import Film
+from noonmark.balance.drive import Drive
+from noonmark.balance.enclosure import (
+    Air,
+    Bodies,
+    Cover,
+    Element,
+    Fan,
+    Leaves,
+    Opened,
+    Passage,
+    SlabHeat,
+    Stove,
+    Zone,
+)
 from noonmark.balance.run import run_year
-from noonmark.envelope.layers import resistance_layer
+from noonmark.envelope.layers import Layer, resistance_layer
+from noonmark.envelope.modes import wall_modes
 from noonmark.errors import PhysicsError
 
 HOURS = 24
@@ -32,9 +47,19 @@ def wall(*, zone: int = 0, other: int = -1, resistance: float = 1.0, area: float
     )
 
 
-def refused(zones: list[Zone], elements: list[Element]) -> tuple[str, str, object]:
+AIR = Air(COLD, COLD + 0.005, 101325.0, 1006.0)
+
+
+def refused(
+    zones: list[Zone],
+    elements: list[Element],
+    *,
+    air: Air = AIR,
+    covers: tuple[Cover, ...] = (),
+    passages: tuple[Passage, ...] = (),
+) -> tuple[str, str, object]:
     with pytest.raises(PhysicsError) as caught:
-        run_year(zones, elements, Air(COLD, COLD + 0.005, 101325.0, 1006.0))
+        run_year(zones, elements, air, covers=covers, passages=passages)
     (problem,) = caught.value.problems
     return problem.code, problem.path, problem.values["quantity"]
 
@@ -46,6 +71,23 @@ def refused(zones: list[Zone], elements: list[Element]) -> tuple[str, str, objec
         ({"supply": np.full(HOURS, np.inf)}, "supply"),
         ({"heat_set": np.full(HOURS, np.nan)}, "heat_set"),
         ({"leak_scale": np.nan}, "leak_scale"),
+        ({"heat_most": np.nan}, "heat_most"),
+        ({"air_mass": np.inf}, "air_mass"),
+        ({"gain_star": np.inf}, "gain_star"),
+        ({"gain_star": Drive(((np.nan, COLD + 1.0),))}, "gain_star"),
+        ({"vapour_gain": np.nan}, "vapour_gain"),
+        ({"opened": Opened(scale=np.nan)}, "scale"),
+        ({"opened": Opened(wind=np.full(HOURS, np.nan))}, "wind"),
+        ({"fan": Fan(10.0, cooler=np.nan)}, "cooler"),
+        ({"fan": Fan(np.full(HOURS, np.inf))}, "fan"),
+        ({"bodies": Bodies(100.0, np.nan, 0.0, 0.5)}, "latent"),
+        ({"bodies": Bodies(COLD + np.nan, 0.3, 0.0, 0.5)}, "bodies"),
+        ({"leaves": Leaves(0.0, np.inf)}, "flow"),
+        ({"leaves": Leaves(COLD + np.nan, 0.0)}, "leaves"),
+        ({"stove": Stove(18.0, (100.0, np.nan))}, "curve"),
+        ({"stove": Stove(COLD + np.nan, (100.0,))}, "stove"),
+        ({"slab": SlabHeat(20.0, np.nan)}, "most"),
+        ({"slab": SlabHeat(COLD + np.nan, 10.0)}, "slab"),
     ],
 )
 def test_numbers_that_are_none_are_refused(change: dict[str, Any], quantity: str) -> None:
@@ -68,6 +110,71 @@ def test_elements_that_can_not_be_are_refused(
 ) -> None:
     element = replace(as_element(wall()), **change)
     assert refused([make_zone(HOURS)], [element]) == (code, "wall 0", quantity)
+
+
+@pytest.mark.parametrize("sides", [(0.0, 2.5), (2.5, 0.0), (Film(1.0, 1.0, 0.0, 0.0), 2.5)])
+def test_surfaces_without_film_are_refused(sides: tuple[Film | float, Film | float]) -> None:
+    zones = [make_zone(HOURS), make_zone(HOURS, name="loft")]
+    partition = replace(as_element(wall(other=1)), convection=sides)
+    found = refused(zones, [as_element(wall()), partition])
+    assert found == ("balance.no_film", "wall 0", "convection")
+
+
+def test_cover_on_a_massive_part_is_refused() -> None:
+    heavy = replace(as_element(wall()), modes=wall_modes([Layer(0.1, 0.5, 1400.0, 1000.0)]))
+    blind = Cover("blind", zone=0)
+    found = refused([make_zone(HOURS)], [replace(heavy, cover=0)], covers=(blind,))
+    assert found == ("balance.cover_on_mass", "wall 0", "cover")
+
+
+@pytest.mark.parametrize(
+    ("change", "quantity"),
+    [
+        ({"resistance": np.nan}, "resistance"),
+        ({"above": np.inf}, "above"),
+        ({"closed": COLD + np.nan}, "closed"),
+        ({"allowed": np.inf}, "allowed"),
+    ],
+)
+def test_covers_of_no_numbers_are_refused(change: dict[str, Any], quantity: str) -> None:
+    blind = replace(Cover("blind", zone=0), **change)
+    found = refused([make_zone(HOURS)], [as_element(wall())], covers=(blind,))
+    assert found == ("balance.not_finite", "blind", quantity)
+
+
+@pytest.mark.parametrize(
+    ("change", "quantity"),
+    [
+        ({"steady": np.nan}, "steady"),
+        ({"doorway": np.inf}, "doorway"),
+        ({"below": np.nan}, "below"),
+        ({"open": COLD + np.nan}, "open"),
+        ({"blowing": np.nan}, "blowing"),
+    ],
+)
+def test_passages_of_no_numbers_are_refused(change: dict[str, Any], quantity: str) -> None:
+    zones = [make_zone(HOURS), make_zone(HOURS, name="loft")]
+    door = replace(Passage("door", 0, 1), **change)
+    walls = [as_element(wall()), as_element(wall(zone=1))]
+    assert refused(zones, walls, passages=(door,)) == ("balance.not_finite", "door", quantity)
+
+
+@pytest.mark.parametrize("band", [0.0, -1.0])
+def test_a_slab_without_band_is_refused(band: float) -> None:
+    zone = replace(make_zone(HOURS), slab=SlabHeat(20.0, 30.0, band=band))
+    assert refused([zone], [as_element(wall())]) == ("balance.no_band", "box", "band")
+
+
+def test_arrays_of_another_length_are_refused() -> None:
+    zone = replace(make_zone(HOURS), gain_air=np.zeros(HOURS + 1))
+    assert refused([zone], [as_element(wall())]) == ("balance.hours", "box", "gain_air")
+
+
+@pytest.mark.parametrize("quantity", ["temperature", "humidity"])
+def test_weather_of_no_numbers_is_refused(quantity: str) -> None:
+    air = replace(AIR, **{quantity: COLD + np.nan})  # type: ignore[arg-type]
+    found = refused([make_zone(HOURS)], [as_element(wall())], air=air)
+    assert found == ("balance.not_finite", "weather", quantity)
 
 
 def test_air_without_capacity_is_refused() -> None:
