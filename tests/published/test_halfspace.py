@@ -85,19 +85,36 @@ def test_flow_at_a_point_against_the_surface_integral() -> None:
     assert got == pytest.approx(by_angle, rel=1e-6)
 
 
-def test_a_long_slab_is_a_strip() -> None:
-    """Per metre of a strip: 2 k / pi times the mean of ln((B + s) / s) over the wall, by hand."""
-    width, wall = 6.0, 0.3
-    long, longer = (
-        slab_flow(length=length, width=width, wall=wall, conductivity=1.0, difference=1.0)
-        for length in (2000.0, 4000.0)
-    )
+def strip_flow(width: float, wall: float) -> float:
+    """Return the flow of an endless strip per metre, W/mK and K, by hand.
 
-    def integral(a: float) -> float:  # of ln over 0..a
+    At a distance s beyond the strip's edge everything is as warm: 2 / pi ln((B + s) / s), whose
+    mean over the wall is found from the integral a ln(a) - a of the logarithm.
+    """
+
+    def integral(a: float) -> float:
         return a * math.log(a) - a
 
     mean = (integral(width + wall) - integral(width) - integral(wall)) / wall
-    assert (longer - long) / 2000.0 == pytest.approx(2.0 / math.pi * mean, rel=1e-4)
+    return 2.0 / math.pi * mean
+
+
+def test_a_long_slab_is_a_strip() -> None:
+    long, longer = (
+        slab_flow(length=length, width=6.0, wall=0.3, conductivity=1.0, difference=1.0)
+        for length in (2000.0, 4000.0)
+    )
+    assert (longer - long) / 2000.0 == pytest.approx(strip_flow(6.0, 0.3), rel=1e-4)
+
+
+def test_where_the_standard_differs() -> None:
+    """Its short formula stands 2.0 % above the strip, and the strip 1.2 % above the square."""
+    ratio = 2.0 * SIDE * SIDE / (4.0 * SIDE)  # characteristic dimension
+    strip = CONDUCTIVITY * strip_flow(ratio, WALL) / ratio
+    square = exact() / (SIDE * SIDE * DIFFERENCE)
+    short = 2.0 * CONDUCTIVITY / (math.pi * ratio + WALL) * math.log(math.pi * ratio / WALL + 1.0)
+    assert short / strip == pytest.approx(1.020, abs=0.001)
+    assert strip / square == pytest.approx(1.012, abs=0.001)
 
 
 def test_mirrored_and_scaled() -> None:
