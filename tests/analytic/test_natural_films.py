@@ -54,6 +54,30 @@ def test_steady_plate(facing: Facing, outdoor: float, coefficient: float | None)
     assert year.plant[-1, 0] == pytest.approx(AREA * film * (20.0 - surface), rel=1e-4)
 
 
+def test_partition_with_films_on_both_sides() -> None:
+    """Two rooms held apart: film, wall and film in a row, the films by fixed-point iteration."""
+    cold = np.full(24 * 4, 10.0)
+    shell = plate(cold, "wall", [resistance_layer(2.0)])
+    film = natural_film("wall")
+    between = replace(
+        plate(cold, "wall", [resistance_layer(0.3)]),
+        name="partition",
+        zone_outside=1,
+        convection=(film, film),
+        radiation=(1e-6, 1e-6),
+        outside_drive=0.0,
+    )
+    zones = [held_zone(26.0, name="warm"), held_zone(14.0, name="cool")]
+    year = march(zones, [shell, replace(shell, zone_inside=1), between], cold)
+    apart = 4.0
+    for _ in range(200):
+        coefficient = 1.31 * apart ** (1.0 / 3.0)
+        flow = 12.0 / (2.0 / coefficient + 0.3)
+        apart = 0.5 * (apart + flow / coefficient)
+    assert year.flow_inside[-1, 2] == pytest.approx(AREA * flow, rel=1e-4)
+    assert year.flow_outside[-1, 2] == pytest.approx(-AREA * flow, rel=1e-4)
+
+
 def test_a_steady_film_is_one_that_knows_no_temperature() -> None:
     cold = np.full(48, -5.0)
     own = plate(cold, "wall", [resistance_layer(0.3)])

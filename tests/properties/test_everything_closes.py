@@ -82,7 +82,7 @@ def test_what_leaves_the_surfaces_reaches_the_air(seed: int) -> None:
 
 @pytest.mark.parametrize("seed", range(8))
 def test_water_closes_where_the_air_flow_is_known(seed: int) -> None:
-    """One zone with closed windows: water and heat tell of the same flow, but for recovered heat."""
+    """One zone, windows closed: water and heat tell of the same flow, but for heat recovered."""
     own = any_design(seed, 1, WEATHER)
     design = replace(own, zones=[replace(zone, opened=Opened()) for zone in own.zones])
     year = year_of(design, 1)
