@@ -7,9 +7,21 @@ from dataclasses import replace
 import numpy as np
 import psychrolib
 import pytest
+from scipy.optimize import brentq
 
 from box import AIR_HEAT, LAYERS, FloatArray, as_element, make_slab
-from calorimeter import CONVECTION, PRESSURE, RADIATION, free_zone, march
+from calorimeter import (
+    AREA,
+    CONVECTION,
+    OUTSIDE,
+    PRESSURE,
+    RADIATION,
+    RESISTANCE,
+    free_zone,
+    held_zone,
+    march,
+    wall,
+)
 from noonmark.balance.enclosure import Bodies, Element, Leaves, Passage, Year, Zone
 from noonmark.balance.hourly import LATENT_HEAT
 from noonmark.envelope.layers import resistance_layer
@@ -170,3 +182,30 @@ def test_dry_air_condenses_nowhere() -> None:
     year = march([zone], ELEMENTS, OUTDOOR, humidity=1e-4)
     assert not year.condensed.any()
     assert not year.latent.any()
+
+
+def test_steady_condensation_by_hand() -> None:
+    """A held room with one wall: surface, vapour and latent heat balance, solved by scipy."""
+    gain, supply, conductance = 3e-4, 10.0, AREA / (RESISTANCE + 1.0 / OUTSIDE)
+    cold = np.zeros(96)
+    zone = replace(held_zone(20.0), vapour_gain=gain, supply=supply)
+    year = march([zone], [wall(cold)], cold, run_in_hours=96)
+    reaching = AREA * CONVECTION / AIR_HEAT
+
+    def caught(surface: float) -> float:
+        short = saturated(surface)
+        ratio = (gain + reaching * short) / (supply / AIR_HEAT + reaching)
+        return reaching * (ratio - short)
+
+    def balance(surface: float) -> float:
+        brought = AREA * CONVECTION * (20.0 - surface) + LATENT_HEAT * caught(surface)
+        return brought - conductance * surface
+
+    surface = float(brentq(balance, 0.0, 20.0))
+    assert caught(surface) * LATENT_HEAT > 300.0
+    # two curves of saturation: 0.1 % of what condenses
+    assert year.surface[-1, 0] == pytest.approx(surface, abs=0.01)
+    assert year.condensed[-1, 0] == pytest.approx(caught(surface), rel=2e-3)
+    assert year.plant[-1, 0] == pytest.approx(
+        AREA * CONVECTION * (20.0 - surface) + supply * 20.0, rel=2e-3, abs=0.5
+    )
