@@ -114,7 +114,7 @@ def test_no_promise_is_always_said_and_every_caution_has_a_case() -> None:
     assert [s.key for s in said(put("title", ""))].count("caution.no_promise") == 1
     tried = {key for key, _, _ in CASES} | {"caution.no_promise"}
     known = {key for key in _sentences("en") if key.startswith("caution.")}
-    of_a_run = {"caution.stamps", "caution.weather_far", "caution.short_heater"}
+    of_a_run = {f"caution.{key}" for key in ("stamps", "weather_far", "short_heater", "hot_floor")}
     assert known - tried == {"caution.title", *of_a_run}
 
 

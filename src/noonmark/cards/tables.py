@@ -127,9 +127,14 @@ def _fuel(building: BuildingYear, speech: Speech) -> str:
         return speech.word("year.no_heater")
     if fuel.full_cords > 0.0:
         values = {"value": speech.number(fuel.full_cords, 2), "fuel": fuel.fuel}
-        return speech.say(Sentence("year.cords", values))
-    values = {"value": speech.number(fuel.amount), "unit": fuel.unit, "fuel": fuel.fuel}
-    return speech.say(Sentence("year.amount", values))
+        bought = speech.say(Sentence("year.cords", values))
+    else:
+        values = {"value": speech.number(fuel.amount), "unit": fuel.unit, "fuel": fuel.fuel}
+        bought = speech.say(Sentence("year.amount", values))
+    if fuel.charges == 0.0:
+        return bought
+    filled = {"fuel_bought": bought, "charges": speech.number(fuel.charges)}
+    return speech.say(Sentence("year.charges", filled))
 
 
 def _glass(building: BuildingYear, speech: Speech) -> str:

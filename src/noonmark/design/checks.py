@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from noonmark import catalog
-from noonmark.design import plant_checks
+from noonmark.design import opening_checks, plant_checks
 from noonmark.design.derived import (
     WallFace,
     material_of,
@@ -358,12 +358,19 @@ _FIRST: tuple[Rule, ...] = (
     plant_checks.served,
     plant_checks.one_leakage,
     plant_checks.below,
+    plant_checks.stove,
+    opening_checks.opened_once,
+    opening_checks.covers,
+    opening_checks.passages,
     _walls,
     _partitions,
     _window_places,
 )
 _THEN: tuple[Rule, ...] = (
     plant_checks.inner_gain,
+    plant_checks.charge,
+    plant_checks.heated_floor,
+    opening_checks.covers_outdoors,
     _window_heights,
     _windows_fit,
     _lefts,

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 
 from noonmark import catalog
 from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
+from noonmark.design.services import Heating
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+from noonmark.sources.stove import WOOD_HEAT
 from noonmark.units import Quantity
 
 _OPPOSITE: dict[Side, Side] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
@@ -68,6 +70,27 @@ def wall_faces(building: Building) -> tuple[WallFace, ...]:
                 Problem("design.window_nowhere", path=f"window.{index}", values=values)
             )
     return tuple(faces)
+
+
+def stove_zone(building: Building) -> str | None:
+    """Return the zone the stove stands in, None without a stove."""
+    if building.heating is None or building.heating.stove is None:
+        return None
+    heated = [name for name, zone in building.zone.items() if zone.heated]
+    return building.heating.stove.zone or heated[0]
+
+
+def charge_heat(heating: Heating) -> float:
+    """Return the heat that one charge of the heater's stove gives [Wh].
+
+    Wood bought by the cord gives the same by weight, whatever its kind.
+    """
+    if heating.stove is None:
+        return 0.0
+    fuel = catalog.find(catalog.Fuel, heating.fuel)
+    net = WOOD_HEAT if fuel.cords else fuel.kwh_net
+    by_basis = net if heating.basis == "net" else net * fuel.kwh_gross / fuel.kwh_net
+    return 1e3 * heating.stove.charge * by_basis * heating.efficiency
 
 
 def thickness(homestead: Homestead, construction: str) -> float:

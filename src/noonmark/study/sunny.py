@@ -195,7 +195,7 @@ def window_parts_of(
     glazing = unit.glazing
     side = azimuth_name(sun.face.azimuth)
     direct = (sun.plane.beam + sun.plane.circumsolar) * placed.lit
-    scattered = _scattered(sun.plane, placed.seen)
+    scattered = scattered_on(sun.plane, placed.seen)
     passed, near, far = sun.through(glazing)
     even = glazing.from_outside.even
     glass = outdoor_part(
@@ -242,7 +242,8 @@ def window_parts_of(
     return [glass, frame_part], entered
 
 
-def _scattered(plane: PlaneIrradiance, view: Seen) -> FloatArray:
+def scattered_on(plane: PlaneIrradiance, view: Seen) -> FloatArray:
+    """Return the sky and ground light (h,) [W/m2] on what sees that much of them."""
     return plane.dome * view.dome + plane.horizon * view.horizon + plane.ground * view.ground
 
 
@@ -276,7 +277,7 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     view = Seen(*np.clip(views / face.opaque_area, 0.0, 1.0).tolist())
     share_lit = np.clip(lit / face.opaque_area, 0.0, 1.0)
     direct = (sun.plane.beam + sun.plane.circumsolar) * share_lit
-    return direct + _scattered(sun.plane, view), view.dome
+    return direct + scattered_on(sun.plane, view), view.dome
 
 
 def eave_over(
