@@ -54,7 +54,7 @@ def test_every_part_and_key_of_the_model_is_described() -> None:
         "| `height` | length, such as `2.1 m` | needed | more than 1.5 m, at most 12 m |",
         '| `pane` | text | `"clear 4 mm"` |',
         '| `placing` | `"horizontal"` or `"vertical"` | `"vertical"` |',
-        "| `zone` | tables of `[house.zone.NAME]` | needed | at least 1, at most 2 |",
+        "| `zone` | tables of `[house.zone.NAME]` | needed | at least 1, at most 4 |",
     ],
 )
 def test_limits_are_the_narrowest(row: str) -> None:

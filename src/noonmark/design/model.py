@@ -280,7 +280,7 @@ class Building(Part):
     wall_construction: str
     wall_absorptance: Share = 0.4
     partition_construction: str | None = None
-    zone: Annotated[dict[str, Zone], Field(min_length=1, max_length=2)]
+    zone: Annotated[dict[str, Zone], Field(min_length=1, max_length=4)]
     wall: list[Wall] = []
     window: list[Window] = []
     cover: dict[str, Cover] = {}

@@ -125,7 +125,7 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
         "wall_construction": "name of the walls' construction",
         "wall_absorptance": "share of the sun the siding takes up: light 0.3, dark 0.8",
         "partition_construction": "construction between two zones; the walls' own if left out",
-        "zone": "one or two boxes of air by name; two share one wall (`next_to`)",
+        "zone": "up to four boxes of air by name, beside, before or behind each other (`next_to`)",
         "wall": "what is special about single walls",
         "window": "the windows",
         "cover": "shutters, blinds and night covers by name, for windows to name",
