@@ -66,6 +66,25 @@ def test_a_summer_blind_lowers_the_hours_above_26_c(inside: bool) -> None:
     assert found.heating_kwh == pytest.approx(bare().heating_kwh, rel=0.1)
 
 
+@pytest.mark.parametrize("inside", [False, True])
+def test_parts_and_air_take_what_the_zone_gets_behind_blinds(inside: bool) -> None:
+    cover = {"passes": 0.2, "absorbs": 0.5, "resistance": 0.1, "sun_above": "200 W/m2"}
+    homestead = of(covered(**cover, inside=inside))
+    _, year = year_of(homestead)
+    ready = assemble(homestead, homestead.buildings["house"], golden())
+    (zone,) = ready.zones
+    sun = sum(
+        part.element.area * as_marched(part.element.inside_source, year.closed).sum()
+        for part in ready.parts
+    )
+    given = hourly_values(zone.gain_air, HOURS) + hourly_values(zone.gain_star, HOURS)
+    got = year.plant.sum() + given.sum() + sun + year.latent.sum()
+    gone = year.flow_inside.sum() + year.air_loss.sum()
+    # the air itself may end the year some kelvin warmer or colder than it began
+    assert gone == pytest.approx(got, abs=10.0 * zone.air_capacity / 3600.0)
+    assert 10.0 * zone.air_capacity / 3600.0 < 0.001 * got
+
+
 def test_an_outside_blind_keeps_out_more_heat_than_an_inside_one() -> None:
     outside, inside = (
         year_of(of(covered(**BLIND, absorbs=0.5, inside=inside)))[0] for inside in (False, True)

@@ -26,6 +26,8 @@ def year_tables(result: YearResult, speech: Speech) -> Iterator[Table]:
         yield _comparison(own, twin, speech)
         for zone in own.zones:
             yield from _balance(zone, speech, named=len(own.zones) > 1)
+        if own.covers:
+            yield _covers(own, speech)
         yield _months(own, speech)
 
 
@@ -85,6 +87,17 @@ def _flows(title: str, flows: tuple[PartFlow, ...], speech: Speech) -> Table:
             for flow in ranked
         ),
     )
+
+
+def _covers(building: BuildingYear, speech: Speech) -> Table:
+    """Return how long each cover is closed."""
+    rows = []
+    for item in building.covers:
+        values = {"cover": item.cover, "window": item.window, "side": item.side}
+        key = "year.cover_at" if item.window else "year.cover_side"
+        rows.append((speech.say(Sentence(key, values)), speech.number(item.hours_closed)))
+    heading = ("", speech.word("year.hours_closed"))
+    return Table(speech.word("year.covers"), heading, tuple(rows))
 
 
 def _months(building: BuildingYear, speech: Speech) -> Table:
