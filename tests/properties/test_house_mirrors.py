@@ -56,12 +56,14 @@ def even_sun() -> SunYear:
 
 
 def site_with(sun: SunYear) -> Site:
-    """Return Golden's year made even about noon, under the sun given."""
+    """Return Golden's year made even about noon, under the sun given; the wind follows the sun."""
     weather = golden().weather
     names = ("temp_air", "dew_point", "pressure", "ghi", "dni", "dhi", "wind_speed", "albedo")
     made: dict[str, Any] = {name: even(getattr(weather, name)) for name in names}
     cloud = np.full(HOURS, 0.3)
-    site = Site(sample().place, replace(weather, cloud_cover=cloud, **made))
+    site = Site(
+        sample().place, replace(weather, cloud_cover=cloud, wind_direction=sun.azimuth, **made)
+    )
     site.__dict__["sun"] = sun  # where the cached property keeps it
     return site
 
