@@ -132,6 +132,11 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "design.charge_too_small", "house.heating.stove.lowest",
         stove(lowest="3.08 kW"), stove(lowest="3.07 kW"),
     ),
+    (
+        # 8 kg in one hour: 24.6 kWh; 10 kg: 30.7 kWh
+        "design.charge_too_large", "house.heating.stove.charge",
+        stove(charge="10 kg", burns=1), stove(charge="8 kg", burns=1),
+    ),
     ("design.no_hours", "house.heating.stove", stove(**{"from": 5, "to": 5}), stove()),
     ("design.heated_layer", "house.floor.heating.layer", pipes(layer=3), pipes(layer=1)),
     (

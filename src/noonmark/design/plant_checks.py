@@ -11,6 +11,7 @@ from noonmark.design.part import Clock, Hours
 from noonmark.design.services import Cooling, Stove
 from noonmark.errors import Problem
 from noonmark.sources.people import SENSIBLE_PER_PERSON
+from noonmark.sources.stove import burn_curve
 from noonmark.units import Quantity
 
 MOST_INNER_GAIN = 50.0
@@ -75,6 +76,10 @@ def served(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
             yield Problem("design.nowhere", path=f"{name}.zone", values={"key": key})
 
 
+MOST_STOVE = 30_000.0
+"""Power no stove of a house exceeds [W] (common practice: 4 to 15 kW)."""
+
+
 def stove(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """A stove burns wood, has no capacity, and stands in a heated zone."""
     heating = building.heating
@@ -95,18 +100,26 @@ def stove(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
 
 
 def charge(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """A charge lasts as long as it is said to burn at its lowest."""
+    """A charge lasts as long as it is said to burn at its lowest, and no stove is a furnace."""
     heating = building.heating
     if heating is None or heating.stove is None:
         return
-    most = charge_heat(heating) / heating.stove.burns
+    heat, burns = charge_heat(heating), heating.stove.burns
+    most = heat / burns
     if heating.stove.lowest > most:
         values = {
             "read": Quantity(heating.stove.lowest, "power"),
             "limit": Quantity(most, "power"),
-            "hours": heating.stove.burns,
+            "hours": burns,
         }
         yield Problem("design.charge_too_small", path=f"{name}.heating.stove.lowest", values=values)
+    elif (peak := max(burn_curve(heat, hours=burns, lowest=heating.stove.lowest))) > MOST_STOVE:
+        values = {
+            "read": Quantity(peak, "power"),
+            "limit": Quantity(MOST_STOVE, "power"),
+            "hours": burns,
+        }
+        yield Problem("design.charge_too_large", path=f"{name}.heating.stove.charge", values=values)
 
 
 def heated_floor(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
