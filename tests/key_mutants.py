@@ -127,11 +127,127 @@ def heat_and_light(chance: Chance, data: Data) -> None:
         0.5,
         {"steady": [0, 200, "4.9 kW", 1e6, -1], "steady_radiant": [0, 0.6, 1, "60 %", 1.1]},
     )
-    house["inside"] = {"walls": chance.choice([0, 0.5, 1, 2]), "ceiling": chance.choice([0, 1])}
+    house["inside"] = {
+        "films": chance.choice(["natural", "fixed", "still"]),
+        "walls": chance.choice([0, 0.5, 1, 2]),
+        "ceiling": chance.choice([0, 1]),
+    }
     if chance.random() < 0.3:
         house["floor"]["absorptance"] = 0
     data["climate"]["albedo"] = chance.choice(["file", "place", "snow"])
     data["place"]["ground_albedo"] = chance.choice([0, 0.2, 1])
+
+
+def covers(chance: Chance, data: Data) -> None:
+    house = data["house"]
+    cover = {} if chance.random() < 0.3 else clock(chance)
+    vary(
+        chance,
+        cover,
+        0.35,
+        {
+            "inside": [True, False, "yes"],
+            "resistance": ["R-3", 0.5, 0, 1e-9, 50],
+            "passes": [0, 0.1, "15 %", 1, 1.1],
+            "absorbs": [0, 0.5, 1, -0.1],
+            "sun_above": [0, "150 W/m2", 2000, -1],
+            "colder_than": ["0 C", -60, 61],
+            "warmer_than": ["24 C", 0, "75 F"],
+            "months": [[1, 12], [], [13], [0], [6, 6], 6],
+        },
+    )
+    house["cover"] = {"blind": cover}
+    for window in house["window"]:
+        if chance.random() < 0.6:
+            window["cover"] = chance.choice(["blind", "blind", "blind", "shutter"])
+
+
+def passages(chance: Chance, data: Data) -> None:
+    zone_uses(chance, data)
+    passage: Data = {"zones": ["rooms", "sun room"]}
+    kinds: list[Data] = [
+        {"width": "0.9 m", "height": chance.choice(["2 m", "3 m", 0])},
+        {"kind": "fan", "airflow": chance.choice(["200 m3/h", 0, 10, 11])},
+        {"kind": chance.choice(["fan", "opening", "door"])},
+    ]
+    passage |= chance.choice(kinds)
+    vary(
+        chance,
+        passage,
+        0.3,
+        {
+            "zones": [
+                ["sun room", "rooms"],
+                ["rooms", "rooms"],
+                ["rooms"],
+                ["rooms", "x"],
+                "rooms",
+            ],
+            "difference": [0, "5 K", 50, -1],
+            "below": ["24 C", -60, "x"],
+            "from": [0, 8, 24],
+            "to": [0, 17, 24],
+            "months": [[1, 2, 3], []],
+        },
+    )
+    data["house"]["passage"] = [copy.deepcopy(passage)] * chance.choice([1, 1, 2, 21])
+
+
+def opened_windows(chance: Chance, data: Data) -> None:
+    air = data["house"]["air"]
+    if chance.random() < 0.8:
+        air.pop("open_air_changes", None)
+    vary(
+        chance,
+        air,
+        0.6,
+        {
+            "open_area": ["1 m2", "10 ft2", 200, 201, 0, 1e-9],
+            "open_height": ["1.2 m", 12, 0],
+            "bypass_above": ["22 C", "24 C", 20, 60, -60],
+        },
+    )
+    if chance.random() < 0.5:
+        fan = {"airflow": 0.2, "above": chance.choice(["20 C", "22 C", 60, "warm"])}
+        air["fan"] = {**fan, **clock(chance), "months": [6, 7, 8]}
+
+
+def stove(chance: Chance, data: Data) -> None:
+    heating = data["house"]["heating"]
+    if chance.random() < 0.8:
+        heating.pop("capacity", None)
+    fire: Data = {"charge": chance.choice(["6 kg", "12 lb", 0, 1e-9, 200, 201])}
+    vary(
+        chance,
+        fire,
+        0.3,
+        {
+            "burns": [1, 5, 24, 25, 0, 2.5],
+            "lowest": [0, "1 kW", 1e6],
+            "radiant": [0, 1, 1.1],
+            "zone": ["rooms", "sun room", ""],
+            "from": [0, 6, 24],
+            "to": [0, 22, 24],
+        },
+    )
+    heating["stove"] = fire
+    heating["fuel"] = chance.choice(["pine", "oak", "pellets", "electricity", "propane"])
+
+
+def heated_floor(chance: Chance, data: Data) -> None:
+    pipes: Data = {"power": chance.choice(["40 W/m2", 1e-9, 200, 201, 0])}
+    vary(
+        chance,
+        pipes,
+        0.4,
+        {
+            "layer": [1, 2, 3, 20, 21, 0],
+            "setpoint": ["22 C", -60, 60],
+            "band": ["0.5 K", 10, 1e-9, 0],
+        },
+    )
+    data["house"]["floor"]["heating"] = pipes
+    data["house"]["heating"]["capacity"] = chance.choice([0, "6 kW"])
 
 
 KEYS: list[Callable[[Chance, Data], None]] = [
@@ -144,6 +260,11 @@ KEYS: list[Callable[[Chance, Data], None]] = [
     air_by_the_clock,
     plant_by_the_clock,
     heat_and_light,
+    covers,
+    passages,
+    opened_windows,
+    stove,
+    heated_floor,
 ]
 
 

@@ -155,7 +155,7 @@ def two_damp_zones(flow: float) -> tuple[Year, list[Zone]]:
     return year, [rooms, house]
 
 
-@pytest.mark.parametrize("flow", [0.0, 5.0])
+@pytest.mark.parametrize("flow", [0.0, 5.0, 60.0, 400.0])
 def test_two_zones_that_both_condense_keep_their_water(flow: float) -> None:
     year, zones = two_damp_zones(flow)
     given = np.column_stack(

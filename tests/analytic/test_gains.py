@@ -138,3 +138,13 @@ def test_a_slab_is_heated_less_near_its_set_point(setpoint: float, share: float)
     assert year.plant[-1, 0] == pytest.approx(heat, rel=1e-5, abs=1e-3)
     # and no joule is lost on the way
     assert year.plant[-1, 0] + year.slab[-1, 0] == pytest.approx(-year.flow_outside[-1, 0])
+
+
+def test_a_short_stove_beside_a_long_one() -> None:
+    cold = np.zeros(24)
+    zones = [
+        replace(held_zone(10.0, name="long"), stove=Stove(15.0, (1000.0,) * 8)),
+        replace(held_zone(10.0, name="short"), stove=Stove(15.0, (500.0,) * 2)),
+    ]
+    year = march(zones, [wall(cold), wall(cold, name="wall 2", zone=1)], cold)
+    assert year.stove == pytest.approx(np.tile([1000.0, 500.0], (24, 1)))

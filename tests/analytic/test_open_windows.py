@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+import calorimeter
 from box import box_slabs, make_zone, run
 from noonmark.balance.enclosure import Opened, Year
 
@@ -66,3 +67,13 @@ def test_windows_stay_shut_while_it_is_warmer_outside() -> None:
     opened = run([zone], box_slabs(outdoor, heavy=False), outdoor)
     shut = run([replace(zone, opened=Opened())], box_slabs(outdoor, heavy=False), outdoor)
     assert np.array_equal(opened.air, shut.air)
+
+
+@pytest.mark.parametrize("gain", [500.0, 2000.0, 8000.0])
+def test_open_windows_beside_a_cooler_carry_what_the_cooled_room_gives(gain: float) -> None:
+    outdoor = np.full(96, 20.0)
+    opened = Opened(above=24.5, base=50.0)
+    zone = replace(calorimeter.free_zone(capacity=1e6), gain_air=gain, cool_set=27.0, opened=opened)
+    year = calorimeter.march([zone], [calorimeter.wall(outdoor)], outdoor)
+    cooling = max(gain - (calorimeter.HELD + 50.0) * 7.0, 0.0)
+    assert -year.plant[-1, 0] == pytest.approx(cooling, rel=1e-6, abs=1e-6)

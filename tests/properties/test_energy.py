@@ -14,7 +14,8 @@ from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import OUTDOORS
 from noonmark.design import Building, Homestead
 from noonmark.design.derived import wall_faces
-from noonmark.design.model import Cooling, Heating, Window
+from noonmark.design.model import Window
+from noonmark.design.services import Cooling, Heating
 from noonmark.study.assemble import assemble
 from noonmark.study.results import BuildingYear
 from noonmark.study.twin import unshaped_twin

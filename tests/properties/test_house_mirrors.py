@@ -55,20 +55,15 @@ def even_sun() -> SunYear:
     return SunYear(altitude, azimuth, up, extraterrestrial_normal(day), noon - 6, noon + 6, noon)
 
 
-def even_wind() -> Hourly:
-    """Return where the wind comes from [deg]: in the evening mirrored."""
-    found = golden().weather.wind_direction.reshape(365, 24).copy()
-    found[:, 12:] = (-found[:, 11::-1]) % 360.0
-    return found.reshape(-1)
-
-
-def site_with(sun: SunYear, wind: Hourly | None = None) -> Site:
-    """Return Golden's year made even about noon, under the sun given."""
-    weather = replace(golden().weather, wind_direction=even_wind() if wind is None else wind)
+def site_with(sun: SunYear) -> Site:
+    """Return Golden's year made even about noon, under the sun given; the wind follows the sun."""
+    weather = golden().weather
     names = ("temp_air", "dew_point", "pressure", "ghi", "dni", "dhi", "wind_speed", "albedo")
     made: dict[str, Any] = {name: even(getattr(weather, name)) for name in names}
     cloud = np.full(HOURS, 0.3)
-    site = Site(sample().place, replace(weather, cloud_cover=cloud, **made))
+    site = Site(
+        sample().place, replace(weather, cloud_cover=cloud, wind_direction=sun.azimuth, **made)
+    )
     site.__dict__["sun"] = sun  # where the cached property keeps it
     return site
 
@@ -153,9 +148,7 @@ def test_mirrored_sunspace_passes_the_same_light_on() -> None:
 def test_house_in_the_south_looks_north_to_its_noon_sun() -> None:
     sun = even_sun()
     north = site_with(sun)
-    south = site_with(
-        replace(sun, azimuth=(180.0 - sun.azimuth) % 360.0), (180.0 - even_wind()) % 360.0
-    )
+    south = site_with(replace(sun, azimuth=(180.0 - sun.azimuth) % 360.0))
     faces = equator_azimuth(-LATITUDE)
     assert faces == 0.0
     own = assemble(sample(), house(), north)

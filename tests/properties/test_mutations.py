@@ -89,7 +89,7 @@ def test_added_keys_are_run_or_refused(
 ) -> None:
     chance = random.Random(f"noonmark keys {part}")
     path, tally = tmp_path / NAME, Tally()
-    for number in range(120):
+    for number in range(180):
         path.write_text(added_keys(chance), "utf-8")
         try:
             try_one(path, capsys, tally, 20)

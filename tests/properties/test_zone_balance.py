@@ -10,7 +10,7 @@ import pytest
 
 from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import Year
-from noonmark.design.model import Use
+from noonmark.design.services import Use
 from noonmark.study.assemble import assemble
 from noonmark.study.results import BuildingYear, PartFlow
 from noonmark.study.year import building_year

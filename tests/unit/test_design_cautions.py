@@ -12,6 +12,21 @@ from noonmark.errors import Sentence
 NO_ESCAPE = put("house.window.1.escape", False)
 ESCAPE = "house.window.1"
 
+DOOR: dict[str, object] = {"zones": ["rooms", "sun room"], "width": 0.9, "height": 2}
+
+
+def two_and_a_stove(*passages: dict[str, object]) -> Edit:
+    """Return an edit that adds a heated zone, and a stove in the first."""
+    return together(
+        put("house.zone.sun room", {"length": "3 m", "width": "8 m", "height": "9 ft"}),
+        put("house.wall", [{"side": "left", "next_to": "sun room"}]),
+        drop("house.window.2"),
+        drop("house.heating.capacity"),
+        put("house.heating.stove", {"charge": "3 kg"}),
+        put("house.passage", list(passages)),
+    )
+
+
 CASES: list[tuple[str, Edit, Edit]] = [
     ("caution.no_escape", NO_ESCAPE, put("title", "")),
     ("caution.escape_small", put(f"{ESCAPE}.width", "18 in"), put("title", "")),
@@ -47,6 +62,7 @@ CASES: list[tuple[str, Edit, Edit]] = [
         put("house.eave.projection", "2 ft 1 in"),
         put("house.eave.projection", "2 ft"),
     ),
+    ("caution.stove_elsewhere", two_and_a_stove(), two_and_a_stove(DOOR)),
     ("caution.fire", put("title", ""), put("house.heating.fuel", "electricity")),
     ("caution.fire", put("house.heating.fuel", "natural gas"), drop("house.heating")),
     ("caution.tight_fire", put("house.air.leakage", 2.9), put("house.air.leakage", 3.1)),
@@ -114,7 +130,7 @@ def test_no_promise_is_always_said_and_every_caution_has_a_case() -> None:
     assert [s.key for s in said(put("title", ""))].count("caution.no_promise") == 1
     tried = {key for key, _, _ in CASES} | {"caution.no_promise"}
     known = {key for key in _sentences("en") if key.startswith("caution.")}
-    of_a_run = {"caution.stamps", "caution.weather_far", "caution.short_heater"}
+    of_a_run = {f"caution.{key}" for key in ("stamps", "weather_far", "short_heater", "hot_floor")}
     assert known - tried == {"caution.title", *of_a_run}
 
 

@@ -223,8 +223,8 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
     ),
     (
         "design.missing",
-        "house.air.fan.from",
-        put("house.air.fan", {"airflow": "100 cfm", "to": 2}),
+        "house.air.fan.airflow",
+        put("house.air.fan", {"from": 22, "to": 2}),
         put("house.air.fan", {"airflow": "100 cfm", "from": 22, "to": 2}),
     ),
     (

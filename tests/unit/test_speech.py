@@ -10,7 +10,8 @@ import pytest
 from noonmark import catalog
 from noonmark.cards.speech import Speech, _sentences
 from noonmark.catalog.tables import _FILES
-from noonmark.design import model
+from noonmark.design import model, services
+from noonmark.design.part import Part
 from noonmark.design.problems import _LIMITS, _WANTED
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.place.site import COMPASS
@@ -21,6 +22,7 @@ ENGLISH = _sentences("en")
 MONTHS = [str(number) for number in range(1, 13)]
 WORDS_OF_KINDS = [*KINDS, *_FILES.values(), *_WANTED.values()]
 PARTS = ["wall", "window", "roof", "floor", "air", "partition", "solar", "inside", "heater"]
+PARTS += ["between", "stove", "slab"]
 
 OPEN_KEYS: dict[str, list[str]] = {
     "cards/tables.py index + 1": MONTHS,
@@ -93,8 +95,8 @@ def test_no_sentence_is_unused() -> None:
     used |= {f"kind.{kind}" for kind in WORDS_OF_KINDS}
     keys = {
         field
-        for part in vars(model).values()
-        if isinstance(part, type) and issubclass(part, model.Part)
+        for part in (vars(model) | vars(services)).values()
+        if isinstance(part, type) and issubclass(part, Part)
         for field in part.model_fields
     }
     used |= {f"part.{key}" for key in keys}

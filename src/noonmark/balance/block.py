@@ -69,10 +69,11 @@ IntArray = NDArray[np.integer]
     BODY_RADIANT,  # share of their sensible heat that reaches surfaces
     LEAF_FLOW,  # kg/s of vapour per kg/kg short of saturation
     STOVE_RADIANT,
+    STOVE_HOURS,  # h that a charge burns
     SLAB_MOST,  # W/m2 put into the heated elements
     SLAB_BAND,  # K below the set-point at which that is reached
     ZONE_COLUMNS,
-) = range(22)
+) = range(23)
 
 # columns of `Numbers.passage`
 (

@@ -147,7 +147,7 @@ def gains(
         fire = 0.0 * air
         if charge > 0:
             cold = air < now[row + b.STOVE_SET]
-            lit = cold & (room[z, mem.BURNING] > charge - 0.5)
+            lit = cold & (room[z, mem.BURNING] > zone[z, b.STOVE_HOURS] - 0.5)
             room[z, mem.BURNING] = where(lit, 0.0, room[z, mem.BURNING])
             for lane in range(width(fire)):
                 hour = int(take(room[z, mem.BURNING], lane))
@@ -222,7 +222,8 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
         room[z, mem.COLDEST] = coldest
         room[z, mem.REACHING] = reaching * per_flow
         room[z, mem.WHERE_WET] = place
-    for attempt in range(2):  # dry first; then those condense that can
+    # dry first; then those condense that can, until none that condenses falls below its dew
+    for attempt in range(1 + zones):
         for z in range(zones):
             mass = zone[z, b.DRY_AIR] * (1.0 / 3600.0)
             opened = room[z, mem.VENTED] / most(room[z, mem.AIR_MEAN] - weather.outdoor_air[h], 0.1)
@@ -232,11 +233,13 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
                 wet[z, y] = 0.0
             wet[z, z] = mass + flow
             memory.damp[z] = mass * room[z, mem.HUMIDITY] + flow * outdoors + room[z, mem.BROUGHT]
-            if attempt == 1:
-                dew = _lookup(weather.saturation, room[z, mem.COLDEST])
-                caught = where(room[z, mem.TRIAL] > dew, room[z, mem.REACHING], 0.0)
+            if attempt == 0:
+                room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
+                room[z, mem.CAUGHT] = room[z, mem.REACHING]
+            else:
+                dew = room[z, mem.DEW]
+                caught = where(room[z, mem.TRIAL] > dew, room[z, mem.CAUGHT], 0.0)
                 room[z, mem.CAUGHT] = caught
-                room[z, mem.DEW] = dew
                 wet[z, z] += caught
                 memory.damp[z] += caught * dew
         for p in range(layout.passage_from.size):

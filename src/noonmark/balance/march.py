@@ -47,6 +47,9 @@ from noonmark.balance.surfaces import (
 _GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
 _ONWARD = (1.0 - _GAMMA) / _GAMMA
 
+_SWEEPS = 6
+"""How often the windows of several zones are set again by each other's."""
+
 _UNHEATED = -100.0
 """A set-point [degC] below which there is no heater."""
 
@@ -73,6 +76,37 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
 
 
 @compiled()
+def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float) -> None:
+    """Write what opened windows carry in a stage [W], and take it from the `FREE` airs.
+
+    `widen` is what capacities count in the stage.
+    """
+    room, zone, response = memory.zone, numbers.zone, memory.response
+    zones = zone.shape[0]
+    for z in range(zones):
+        room[z, mem.VENT] = 0.0
+    for _sweep in range(1 if zones == 1 else _SWEEPS):  # windows of one zone air the next
+        for z in range(zones):
+            swing = response[z, z]
+            before = room[z, mem.VENT]
+            free = room[z, mem.FREE] + swing * before
+            cool_set = memory.now[at + b.ZONE_ROWS * z + b.COOL_SET]
+            # fully open beside a cooler, they carry the heat of the room it cools
+            most_open = room[z, mem.VENT_MOST] * widen
+            damped = 1.0 + swing * most_open
+            airy = (free + swing * most_open * outdoor) / damped
+            cooled = least(
+                most((airy - cool_set) * damped / swing, 0.0), zone[z, b.COOL_MOST] * widen
+            )
+            fully = most(most_open * (airy - swing * cooled / damped - outdoor), 0.0)
+            # opened just enough to hold `vent_above`, or fully, while it is cooler outside
+            vent = least(most((free - zone[z, b.VENT_ABOVE]) / swing, 0.0), fully)
+            room[z, mem.VENT] = vent
+            for y in range(zones):
+                room[y, mem.FREE] -= response[y, z] * (vent - before)
+
+
+@compiled()
 def _plant_and_windows(
     numbers: Numbers, memory: Memory, scratch: Scratch, at: int, outdoor: float, last: bool
 ) -> None:
@@ -92,17 +126,7 @@ def _plant_and_windows(
     for z in range(zones):
         for y in range(zones):
             room[z, mem.FREE] -= response[z, y] * room[y, mem.GIVEN]
-    # windows are opened just enough to hold `vent_above`, or fully, while it is cooler outside
-    for z in range(zones):
-        swing = response[z, z]
-        open_most = room[z, mem.VENT_MOST] * widen
-        warmer = room[z, mem.FREE] - outdoor
-        fully = open_most * warmer / (1.0 + swing * open_most)
-        held = zone[z, b.VENT_ABOVE]
-        opens = (room[z, mem.FREE] > held) & (warmer > 0.0)
-        room[z, mem.VENT] = where(opens, least((room[z, mem.FREE] - held) / swing, fully), 0.0)
-        for y in range(zones):
-            room[y, mem.FREE] -= response[y, z] * room[z, mem.VENT]
+    _open_windows(numbers, memory, at, outdoor, widen)
     if zones == 1:
         heat = (memory.now[at + b.HEAT_SET] - room[0, mem.FREE]) / response[0, 0]
         cool = (room[0, mem.FREE] - memory.now[at + b.COOL_SET]) / response[0, 0]

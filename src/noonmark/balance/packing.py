@@ -280,6 +280,7 @@ def _zone(zone: Zone) -> tuple[float, ...]:
         bodies.radiant if bodies else 0.0,
         zone.leaves.flow if zone.leaves else 0.0,
         zone.stove.radiant if zone.stove else 0.0,
+        float(len(zone.stove.curve)) if zone.stove else 0.0,
         slab.most if slab else 0.0,
         slab.band if slab else 1.0,
     )

@@ -26,6 +26,8 @@ def year_tables(result: YearResult, speech: Speech) -> Iterator[Table]:
         yield _comparison(own, twin, speech)
         for zone in own.zones:
             yield from _balance(zone, speech, named=len(own.zones) > 1)
+        if own.covers:
+            yield _covers(own, speech)
         yield _months(own, speech)
 
 
@@ -87,6 +89,17 @@ def _flows(title: str, flows: tuple[PartFlow, ...], speech: Speech) -> Table:
     )
 
 
+def _covers(building: BuildingYear, speech: Speech) -> Table:
+    """Return how long each cover is closed."""
+    rows = []
+    for item in building.covers:
+        values = {"cover": item.cover, "window": item.window, "side": item.side}
+        key = "year.cover_at" if item.window else "year.cover_side"
+        rows.append((speech.say(Sentence(key, values)), speech.number(item.hours_closed)))
+    heading = ("", speech.word("year.hours_closed"))
+    return Table(speech.word("year.covers"), heading, tuple(rows))
+
+
 def _months(building: BuildingYear, speech: Speech) -> Table:
     rows = []
     for index in range(12):
@@ -127,9 +140,14 @@ def _fuel(building: BuildingYear, speech: Speech) -> str:
         return speech.word("year.no_heater")
     if fuel.full_cords > 0.0:
         values = {"value": speech.number(fuel.full_cords, 2), "fuel": fuel.fuel}
-        return speech.say(Sentence("year.cords", values))
-    values = {"value": speech.number(fuel.amount), "unit": fuel.unit, "fuel": fuel.fuel}
-    return speech.say(Sentence("year.amount", values))
+        bought = speech.say(Sentence("year.cords", values))
+    else:
+        values = {"value": speech.number(fuel.amount), "unit": fuel.unit, "fuel": fuel.fuel}
+        bought = speech.say(Sentence("year.amount", values))
+    if fuel.charges == 0.0:
+        return bought
+    filled = {"fuel_bought": bought, "charges": speech.number(fuel.charges)}
+    return speech.say(Sentence("year.charges", filled))
 
 
 def _glass(building: BuildingYear, speech: Speech) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from noonmark import catalog
-from noonmark.design.derived import roof_triangle
+from noonmark.design.derived import roof_triangle, stove_zone
 from noonmark.design.model import Building, Homestead
 from noonmark.design.quantities import spoken_length
 from noonmark.errors import Sentence
@@ -87,6 +87,20 @@ def _tight_with_fire(_: Homestead, name: str, building: Building) -> Iterator[Se
         yield Sentence("caution.tight_fire", {"building": name})
 
 
+def _stove_elsewhere(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    stove = stove_zone(building)
+    if stove is None:
+        return
+    reached = [stove]
+    for zone in reached:
+        ends = [passage.zones for passage in building.passage if zone in passage.zones]
+        reached += [other for pair in ends for other in pair if other not in reached]
+    for zone, part in building.zone.items():
+        if part.heated and zone not in reached:
+            values = {"building": name, "zone": zone, "stove": stove}
+            yield Sentence("caution.stove_elsewhere", values)
+
+
 def _carpet_on_lit_slab(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
     if building.floor.carpet > 0.2 and any(w.side == "sunny" for w in building.window):
         yield Sentence("caution.carpet", {"building": name, "share": building.floor.carpet})
@@ -146,6 +160,7 @@ _CAUTIONS: tuple[Callable[[Homestead, str, Building], Iterator[Sentence]], ...] 
     _safety_glass,
     _long_eave,
     _tight_with_fire,
+    _stove_elsewhere,
     _carpet_on_lit_slab,
     _looks_away,
     _low_gain_glass,

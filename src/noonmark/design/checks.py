@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import combinations
 
 from noonmark import catalog
-from noonmark.design import plant_checks
+from noonmark.design import opening_checks, plant_checks
 from noonmark.design.derived import (
+    OPPOSITE,
     WallFace,
     material_of,
+    neighbour,
     roof_triangle,
+    rows_of_zones,
     thickness,
     wall_faces,
+    zone_corners,
 )
 from noonmark.design.model import (
+    SIDE_TURN,
     Building,
     GlazingUnit,
     Homestead,
     LayerPart,
+    Side,
 )
 from noonmark.design.quantities import spoken_length
 from noonmark.errors import InputError, Problem
@@ -31,6 +38,9 @@ THINNEST_LAYER = 1e-4
 
 LEAST_RESISTANCE = 1e-3
 """A layer given by a resistance below this [m2K/W] resists nothing (common practice)."""
+
+LEAST_GAP = 1e-3
+"""Zones closer than this [m] stand wall to wall."""
 
 Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 
@@ -197,10 +207,40 @@ def _walls(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
 
 
 def _partitions(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Two zones touch on one side; the wall between them is written once."""
-    shared = [i for i, wall in enumerate(building.wall, start=1) if wall.next_to is not None]
-    for index in shared[1:]:
-        yield Problem("design.partition_zones", path=f"{name}.wall.{index}")
+    """A side of a zone touches one other zone; no way through partitions leads in a ring."""
+    taken: set[tuple[str, Side]] = set()
+    joined: dict[str, str] = {zone: zone for zone in building.zone}
+    for index, wall in enumerate(building.wall, start=1):
+        if wall.next_to not in joined or wall.side is None:
+            continue
+        zone, other = wall.zone or next(iter(building.zone)), wall.next_to
+        sides = {(zone, wall.side), (other, OPPOSITE[wall.side])}
+        path = f"{name}.wall.{index}"
+        if sides & taken:
+            yield Problem("design.partition_zones", path=path)
+        elif zone in joined and joined[zone] == joined[other] and zone != other:
+            yield Problem("design.partition_ring", path=path)
+        taken |= sides
+        old, new = joined[other], joined.get(zone, zone)
+        joined = {key: new if group == old else group for key, group in joined.items()}
+
+
+def _plan(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Zones that partitions hold together meet nowhere else."""
+    corners = zone_corners(building)
+    for group in rows_of_zones(building):
+        for one, other in combinations(group, 2):
+            if other in (neighbour(building, one, side) for side in SIDE_TURN):
+                continue
+            apart = []
+            for axis, size in enumerate(("length", "width")):
+                ends = [(corners[z][axis], getattr(building.zone[z], size)) for z in (one, other)]
+                (low, long), (high, _) = sorted(ends)
+                apart.append(high - low - long)
+            # two rectangles meet along a wall or in each other unless a corner or air parts them
+            if min(apart) < -LEAST_GAP and max(apart) < LEAST_GAP:
+                values = {"one": one, "other": other}
+                yield Problem("design.zones_meet", path=f"{name}.zone", values=values)
 
 
 def _window_places(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
@@ -358,12 +398,20 @@ _FIRST: tuple[Rule, ...] = (
     plant_checks.served,
     plant_checks.one_leakage,
     plant_checks.below,
+    plant_checks.stove,
+    opening_checks.opened_once,
+    opening_checks.covers,
+    opening_checks.passages,
     _walls,
     _partitions,
     _window_places,
 )
 _THEN: tuple[Rule, ...] = (
     plant_checks.inner_gain,
+    plant_checks.charge,
+    plant_checks.heated_floor,
+    opening_checks.covers_outdoors,
+    _plan,
     _window_heights,
     _windows_fit,
     _lefts,

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 
 from noonmark import catalog
 from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
+from noonmark.design.services import Heating
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+from noonmark.sources.stove import WOOD_HEAT
 from noonmark.units import Quantity
 
-_OPPOSITE: dict[Side, Side] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
+OPPOSITE: dict[Side, Side] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
 
 
 @dataclass(frozen=True)
@@ -68,6 +70,27 @@ def wall_faces(building: Building) -> tuple[WallFace, ...]:
                 Problem("design.window_nowhere", path=f"window.{index}", values=values)
             )
     return tuple(faces)
+
+
+def stove_zone(building: Building) -> str | None:
+    """Return the zone the stove stands in, None without a stove."""
+    if building.heating is None or building.heating.stove is None:
+        return None
+    heated = [name for name, zone in building.zone.items() if zone.heated]
+    return building.heating.stove.zone or heated[0]
+
+
+def charge_heat(heating: Heating) -> float:
+    """Return the heat that one charge of the heater's stove gives [Wh].
+
+    Wood bought by the cord gives the same by weight, whatever its kind.
+    """
+    if heating.stove is None:
+        return 0.0
+    fuel = catalog.find(catalog.Fuel, heating.fuel)
+    net = WOOD_HEAT if fuel.cords else fuel.kwh_net
+    by_basis = net if heating.basis == "net" else net * fuel.kwh_gross / fuel.kwh_net
+    return 1e3 * heating.stove.charge * by_basis * heating.efficiency
 
 
 def thickness(homestead: Homestead, construction: str) -> float:
@@ -131,13 +154,70 @@ def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
 
 def building_depth(building: Building) -> float:
     """Return the inside depth from sunny to back side [m], zones behind each other added."""
-    zones = building.zone
-    behind = {
-        wall.next_to for wall in building.wall if wall.next_to and wall.side in ("sunny", "back")
-    }
-    if behind:
-        return sum(zone.width for zone in zones.values())
-    return max(zone.width for zone in zones.values())
+    corners = zone_corners(building)
+    ends = [corner[1] + building.zone[name].width for name, corner in corners.items()]
+    return max(ends) - min(w for _, w in corners.values())
+
+
+def building_length(building: Building) -> float:
+    """Return the inside length along the sunny side [m], zones beside each other added."""
+    corners = zone_corners(building)
+    ends = [corner[0] + building.zone[name].length for name, corner in corners.items()]
+    return max(ends) - min(x for x, _ in corners.values())
+
+
+def neighbour(building: Building, zone: str, side: Side) -> str | None:
+    """Return the zone behind a partition at a side of `zone`, whichever entry names it."""
+    for wall in building.wall:
+        if wall.side is None or wall.next_to is None:
+            continue
+        if _zone_of(building, wall) == zone and wall.side == side:
+            return wall.next_to
+        if wall.next_to == zone and OPPOSITE[wall.side] == side:
+            return _zone_of(building, wall)
+    return None
+
+
+def rows_of_zones(building: Building) -> list[list[str]]:
+    """Return the zones in groups that partitions hold together, each from its first zone on."""
+    groups: list[list[str]] = []
+    for name in building.zone:
+        if any(name in group for group in groups):
+            continue
+        group = [name]
+        for zone in group:
+            beside = [neighbour(building, zone, side) for side in SIDE_TURN]
+            group += [other for other in dict.fromkeys(beside) if other and other not in group]
+        groups.append(group)
+    return groups
+
+
+def zone_corners(building: Building) -> dict[str, tuple[float, float]]:
+    """Return where the left sunny corner of each zone lies, to the right and to the back [m].
+
+    A zone behind a partition stands flush against it: middle to middle where
+    it lies before or behind, sunny walls in one line where it lies beside.
+    Groups of zones that share no wall each begin at their first zone.
+    """
+    corners: dict[str, tuple[float, float]] = {}
+    for group in rows_of_zones(building):
+        corners[group[0]] = (0.0, 0.0)
+        for name in group:
+            here, (x, w) = building.zone[name], corners[name]
+            for side in SIDE_TURN:
+                other = neighbour(building, name, side)
+                if other is None or other in corners:
+                    continue
+                there = building.zone[other]
+                middle = 0.5 * (here.length - there.length)
+                right, back = {
+                    "sunny": (middle, -there.width),
+                    "back": (middle, here.width),
+                    "left": (-there.length, 0.0),
+                    "right": (here.length, 0.0),
+                }[side]
+                corners[other] = (x + right, w + back)
+    return {name: corners[name] for name in building.zone}
 
 
 def _zone_faces(building: Building, zone_name: str) -> Iterator[WallFace]:
@@ -220,7 +300,7 @@ def _partition_length(building: Building, zone_name: str, side: Side) -> float:
             continue
         owner = _zone_of(building, wall)
         here = owner == zone_name and wall.side == side
-        there = wall.next_to == zone_name and _OPPOSITE[wall.side] == side
+        there = wall.next_to == zone_name and OPPOSITE[wall.side] == side
         if here or there:
             lengths = [
                 zone.length if side in ("sunny", "back") else zone.width

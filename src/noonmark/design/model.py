@@ -9,27 +9,32 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from noonmark.design.part import Part
 from noonmark.design.quantities import (
-    AirChanges,
-    Airflow,
     Azimuth,
     Conductivity,
     Density,
     Height,
-    Hour,
     Length,
     Pitch,
-    Power,
     Resistance,
     Share,
     Span,
     SpecificHeat,
-    Temperature,
     Temperatures,
     Thickness,
     UValue,
+)
+from noonmark.design.services import (
+    Air,
+    Cooling,
+    Cover,
+    FloorHeating,
+    Heating,
+    Passage,
+    Use,
 )
 
 Side = Literal["sunny", "left", "back", "right"]
@@ -39,12 +44,6 @@ TOP_LEVEL = (
     "schema", "title", "units", "place", "climate", "material", "construction", "glazing",
 )  # fmt: skip
 """Keys of a file that are no buildings."""
-
-
-class Part(BaseModel):
-    """Base of every part: unknown keys refused, values checked, nothing changed later."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
 
 
 class Place(Part):
@@ -198,6 +197,7 @@ class Window(Part):
     casements: Annotated[int, Field(ge=1, le=6)] = 1
     safety_glass: bool = False
     escape: bool = False
+    cover: str | None = None
 
 
 class Eave(Part):
@@ -246,84 +246,23 @@ class Floor(Part):
     below: Temperatures | None = None
     soil: str = "clay or silt"
     edge: EdgeStrip | None = None
+    heating: FloorHeating | None = None
     absorptance: Share = 0.7
     carpet: Share = 0.0
     carpet_resistance: Resistance = 0.2
 
 
-class Fan(Part):
-    """A fan that brings outdoor air from one hour of the day to another, however warm it is."""
-
-    airflow: Airflow
-    begin: Annotated[Hour, Field(alias="from")]
-    end: Annotated[Hour, Field(alias="to")]
-
-
-class Air(Part):
-    """Leakage by blower door at 50 Pa, mechanical ventilation, and windows opened when warm.
-
-    A steady `infiltration` may be given instead of the leakage. Above
-    `open_above` and while it is cooler outside, windows are opened just enough
-    to hold it; fully open they change the air `open_air_changes` times an hour.
-    """
-
-    leakage: AirChanges = 3.0
-    infiltration: AirChanges | None = None
-    shelter: Literal["open", "light", "moderate", "heavy", "complete"] = "moderate"
-    storeys: Annotated[int, Field(ge=1, le=3)] = 1
-    ventilation: Airflow = 0.0
-    recovery: Annotated[Share, Field(le=0.95)] = 0.0
-    open_above: Temperature = 25.0
-    open_air_changes: Annotated[float, Field(ge=0.0, le=50.0)] = 3.0
-    fan: Fan | None = None
-
-
-class Use(Part):
-    """Who and what warms it from inside: people, and the mean power of appliances [W].
-
-    `steady` is heat that is there at every hour, such as a freezer's.
-    """
-
-    people: Annotated[float, Field(ge=0.0, le=200.0)] = 2.0
-    appliances: Power = 250.0
-    steady: Power = 0.0
-    steady_radiant: Share = 0.5
-
-
 class Inside(Part):
-    """How much of the sun that meets them the inside surfaces keep; the floor has its own."""
+    """The surfaces of the rooms.
 
+    How much of the sun that meets them they keep (the floor has its own), and
+    how the air along them takes heat: by the temperature difference (natural),
+    or by the fixed films of EN ISO 6946 (fixed).
+    """
+
+    films: Literal["natural", "fixed"] = "natural"
     walls: Share = 0.4
     ceiling: Share = 0.3
-
-
-class SetBack(Part):
-    """Hours of the day with a lower set-point, and how long the way back up takes."""
-
-    begin: Annotated[Hour, Field(alias="from")]
-    end: Annotated[Hour, Field(alias="to")]
-    setpoint: Temperature
-    ramp: Annotated[int, Field(ge=0, le=12)] = 0
-
-
-class Heating(Part):
-    """The heater: air set-point, most power, fuel and yearly efficiency on its basis."""
-
-    setpoint: Temperature = 20.0
-    capacity: Power | None = None
-    fuel: str = "electricity"
-    efficiency: Annotated[Share, Field(gt=0.0)] = 1.0
-    basis: Literal["net", "gross"] = "net"
-    setback: Annotated[list[SetBack], Field(max_length=6)] = []
-
-
-class Cooling(Part):
-    """A cooler, if there is one."""
-
-    setpoint: Temperature = 26.0
-    capacity: Power | None = None
-    begin: Annotated[Hour, Field(alias="from")] = 0
-    end: Annotated[Hour, Field(alias="to")] = 24
 
 
 class Goals(Part):
@@ -341,9 +280,11 @@ class Building(Part):
     wall_construction: str
     wall_absorptance: Share = 0.4
     partition_construction: str | None = None
-    zone: Annotated[dict[str, Zone], Field(min_length=1, max_length=2)]
+    zone: Annotated[dict[str, Zone], Field(min_length=1, max_length=4)]
     wall: list[Wall] = []
     window: list[Window] = []
+    cover: dict[str, Cover] = {}
+    passage: Annotated[list[Passage], Field(max_length=20)] = []
     eave: Eave = Eave()
     roof: Roof
     floor: Floor

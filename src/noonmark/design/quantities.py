@@ -46,6 +46,10 @@ Resistance = Annotated[float, BeforeValidator(Reader("thermal_resistance")), Fie
 UValue = Annotated[float, BeforeValidator(Reader("u_value")), Field(gt=0.0, le=10.0)]
 Power = Annotated[float, BeforeValidator(Reader("power")), Field(ge=0.0, le=1e6)]
 Energy = Annotated[float, BeforeValidator(Reader("energy")), Field(ge=0.0)]
+Area = Annotated[float, BeforeValidator(Reader("area")), Field(gt=0.0, le=200.0)]
+Mass = Annotated[float, BeforeValidator(Reader("mass"))]
+PowerDensity = Annotated[float, BeforeValidator(Reader("power_density")), Field(ge=0.0, le=2000.0)]
+TemperatureDifference = Annotated[float, BeforeValidator(Reader("temperature_difference"))]
 Azimuth = Annotated[float, BeforeValidator(Reader("angle")), Field(ge=0.0, le=360.0)]
 Pitch = Annotated[float, BeforeValidator(Reader("pitch")), Field(ge=0.0, le=3.0)]
 AirChanges = Annotated[float, BeforeValidator(Reader("air_change_rate")), Field(gt=0.0, le=50.0)]
@@ -55,6 +59,7 @@ Conductivity = Annotated[float, BeforeValidator(Reader("conductivity")), Field(g
 Density = Annotated[float, BeforeValidator(Reader("density")), Field(ge=0.0, le=25_000.0)]
 SpecificHeat = Annotated[float, BeforeValidator(Reader("specific_heat")), Field(ge=0.0, le=5000.0)]
 Hour = Annotated[int, Field(ge=0, le=24)]
+Month = Annotated[int, Field(ge=1, le=12)]
 Temperatures = Annotated[list[Temperature], BeforeValidator(_as_list)]
 
 

@@ -13,7 +13,8 @@ from typing import Any, Literal, Union, get_args, get_origin
 import annotated_types
 from pydantic.fields import FieldInfo
 
-from noonmark.design import model
+from noonmark.design import model, services
+from noonmark.design.part import Part
 from noonmark.design.quantities import measure_of, parts_of
 from noonmark.units import write
 from noonmark.units.table import EXAMPLES
@@ -29,7 +30,7 @@ zones inside dimensions. Sides are named from inside looking out of the sunny si
 `back`, `right`.
 """
 
-SECTIONS: Mapping[type[model.Part], str] = {
+SECTIONS: Mapping[type[Part], str] = {
     model.Homestead: "The top of the file",
     model.Place: "[place]",
     model.Climate: "[climate]",
@@ -47,17 +48,27 @@ SECTIONS: Mapping[type[model.Part], str] = {
     model.Roof: "[house.roof]",
     model.Floor: "[house.floor]",
     model.EdgeStrip: "[house.floor.edge]",
-    model.Air: "[house.air]",
-    model.Fan: "[house.air.fan]",
+    services.FloorHeating: "[house.floor.heating]",
+    services.Air: "[house.air]",
+    services.Fan: "[house.air.fan]",
+    services.Passage: "[[house.passage]]",
+    services.Cover: "[house.cover.NAME]",
     model.Inside: "[house.inside]",
-    model.Use: "[house.use]",
-    model.Heating: "[house.heating]",
-    model.SetBack: "[[house.heating.setback]]",
-    model.Cooling: "[house.cooling]",
+    services.Use: "[house.use]",
+    services.Heating: "[house.heating]",
+    services.Stove: "[house.heating.stove]",
+    services.SetBack: "[[house.heating.setback]]",
+    services.Cooling: "[house.cooling]",
     model.Goals: "[house.goals]",
 }
 
-MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
+_CLOCK = {
+    "from": "hour of the day it starts, standard time",
+    "to": "hour of the day it stops; the next morning if not after `from`",
+    "months": "only in these, 1 to 12",
+}
+
+MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
     model.Homestead: {
         "schema": "version of the file's rules",
         "title": "what you call it",
@@ -114,14 +125,16 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "wall_construction": "name of the walls' construction",
         "wall_absorptance": "share of the sun the siding takes up: light 0.3, dark 0.8",
         "partition_construction": "construction between two zones; the walls' own if left out",
-        "zone": "one or two boxes of air by name; two share one wall (`next_to`)",
+        "zone": "up to four boxes of air by name, beside, before or behind each other (`next_to`)",
         "wall": "what is special about single walls",
         "window": "the windows",
+        "cover": "shutters, blinds and night covers by name, for windows to name",
+        "passage": "doorways and fans between two zones",
         "eave": "the eave along the sunny and the back side",
         "roof": "the roof over a flat insulated ceiling",
         "floor": "the slab on the ground, or over a cellar",
         "air": "leaks, ventilation, opened windows, a fan",
-        "inside": "how light the walls are inside",
+        "inside": "how light the walls are inside, and how air takes their heat",
         "use": "people and appliances",
         "heating": "the heater; there is one unless its capacity is 0",
         "cooling": "a cooler; none if left out",
@@ -167,6 +180,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "casements": "sashes side by side",
         "safety_glass": "whether it is safety glass",
         "escape": "whether it is an escape window",
+        "cover": "its shutter, blind or night cover, by name; none if left out",
     },
     model.Hood: {
         "projection": "level, from the wall's outside face",
@@ -200,6 +214,7 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "below": "one or twelve monthly temperatures right under it, instead of the ground",
         "soil": "the ground under it",
         "edge": "insulation at the slab's edge; none if left out",
+        "heating": "pipes or cables in it; none if left out",
         "absorptance": "share of the sun the bare floor takes up",
         "carpet": "share of the floor under carpet",
         "carpet_resistance": "resistance of that carpet",
@@ -210,47 +225,91 @@ MEANINGS: Mapping[type[model.Part], Mapping[str, str]] = {
         "thickness": "how thick",
         "material": "a material of the catalogue",
     },
-    model.Air: {
+    services.Air: {
         "leakage": "by blower door at 50 Pa",
         "infiltration": "steady air changes through leaks, instead of `leakage`",
         "shelter": "how the wind finds it",
         "storeys": "how many floors above each other",
         "ventilation": "steady mechanical ventilation",
         "recovery": "share of its heat that is won back",
+        "bypass_above": "nothing is won back above this while it is cooler outside; \
+`open_above` if left out",
         "open_above": "windows are opened above this while it is cooler outside",
         "open_air_changes": "air changes an hour with windows fully open",
+        "open_area": "free area of all opened windows, shared by floor area; instead of \
+`open_air_changes`, with `open_height`",
+        "open_height": "height of those openings",
         "fan": "a fan with a clock; none if left out",
     },
-    model.Fan: {
+    services.Fan: {
         "airflow": "outdoor air it brings, shared over the zones lived in by floor area",
+        "months": _CLOCK["months"],
+        "above": "it runs only while the room is above this and it is cooler outside",
         "from": "hour of the day it starts, standard time",
         "to": "hour of the day it stops; the next morning if not after `from`",
     },
     model.Inside: {
+        "films": "by the temperature difference, or fixed",
         "walls": "share of the sun the walls keep: white 0.2, dark wood 0.7",
         "ceiling": "share of the sun the ceiling keeps",
     },
-    model.Use: {
+    services.Passage: {
+        **_CLOCK,
+        "zones": "the two zones; a fan blows from the first to the second",
+        "kind": "what it is",
+        "width": "clear width of an opening",
+        "height": "clear height of an opening",
+        "airflow": "air a fan moves",
+        "difference": "how much warmer the first zone must be for the fan to run",
+        "below": "the fan stands once the second zone is this warm; never if left out",
+    },
+    services.Cover: {
+        **_CLOCK,
+        "inside": "whether it hangs inside the glass",
+        "resistance": "what it adds to glass and frame when closed; nothing if left out",
+        "passes": "share of the sun it lets through when closed",
+        "absorbs": "share of the sun it takes up; the rest it throws back",
+        "sun_above": "closed only with more sun than this on the wall [per area, before shade]",
+        "colder_than": "closed only while it is colder outdoors",
+        "warmer_than": "closed only while the room is warmer",
+    },
+    services.Use: {
         "people": "how many live in it",
         "appliances": "mean power over the year; all heat inside at most 50 W/m2 of floor",
         "steady": "heat at every hour",
         "steady_radiant": "share of it that warms surfaces first",
     },
-    model.Heating: {
+    services.Heating: {
         "setpoint": "air temperature the heater holds",
         "capacity": "most it gives; without limit if left out",
         "fuel": "a fuel of the catalogue",
         "efficiency": "of stove or boiler over the year",
         "basis": "heating value the efficiency counts from: net in Europe, gross in North America",
+        "stove": "a stove in its place, fed by charges; none if left out",
         "setback": "hours with a lower set-point",
     },
-    model.SetBack: {
+    services.Stove: {
+        "charge": "wood of one filling",
+        "burns": "hours from lighting to the last ember",
+        "lowest": "least heat it gives until it is out",
+        "radiant": "share of its heat that warms surfaces first",
+        "zone": "where it stands; the first heated zone if left out",
+        "from": "hour of the day from which somebody feeds it, standard time",
+        "to": "hour of the day until which somebody feeds it",
+    },
+    services.FloorHeating: {
+        "layer": "place of the heated layer in the floor's construction, inside first",
+        "power": "most heat for each area of floor",
+        "setpoint": "air temperature it holds",
+        "band": "how far below the set-point it reaches full power",
+    },
+    services.SetBack: {
         "from": "hour of the day it begins, standard time",
         "to": "hour of the day it ends; the next morning if not after `from`",
         "setpoint": "air temperature the heater holds meanwhile",
         "ramp": "hours from `to` on through which the set-point climbs back evenly",
     },
-    model.Cooling: {
+    services.Cooling: {
         "setpoint": "air temperature the cooler holds",
         "capacity": "most it takes out; without limit if left out",
         "from": "hour of the day it may start, standard time",
@@ -268,7 +327,7 @@ def design_file_markdown() -> str:
     return _HEAD + "".join(_section(part, title) for part, title in SECTIONS.items())
 
 
-def _section(part: type[model.Part], title: str) -> str:
+def _section(part: type[Part], title: str) -> str:
     heading = f"`{title}`" if title.startswith("[") else title
     rows = []
     for name, field in part.model_fields.items():
@@ -300,7 +359,7 @@ def _default(field: FieldInfo) -> str:
     value = field.default
     if value is None or value in ([], {}):
         return "none"
-    if isinstance(value, model.Part):
+    if isinstance(value, Part):
         return "as below"
     kind = measure_of(field)
     if kind is None or kind in ("ratio", "pitch"):

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 
-import numpy as np
-
 from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
@@ -14,6 +12,7 @@ from noonmark.sheets.section import SectionLabels, draw_section
 from noonmark.sheets.storypole import Mark
 from noonmark.sheets.yearmap import YearMapLabels, draw_year_map
 from noonmark.study.section import NoonMark, SectionView
+from noonmark.study.tree import heat_given
 from noonmark.study.year import YearRun
 from noonmark.units import Quantity
 
@@ -74,7 +73,7 @@ def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:
     )
     return draw_year_map(
         year.operative[:, zone],
-        np.maximum(year.plant[:, zone], 0.0),
+        heat_given(year)[:, zone],
         run.site.sun.sunrise_h,
         run.site.sun.sunset_h,
         labels,

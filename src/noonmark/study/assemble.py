@@ -8,23 +8,20 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.air.leakage import leakage
-from noonmark.air.moist import SPECIFIC_HEAT, air_density
-from noonmark.balance.block import NEVER
-from noonmark.balance.enclosure import Element, Fan, Opened, Zone
+from noonmark.balance.enclosure import Element, Passage, Zone
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
-from noonmark.design.model import Building, Cooling, Heating, Homestead, Use
+from noonmark.design.model import Building, Homestead
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
 from noonmark.place.site import azimuth_name
-from noonmark.sources.people import InternalGain, household_gain
-from noonmark.sources.schedule import hours_between, set_back
 from noonmark.study.constructions import layers_of, modes_of
-from noonmark.study.elements import Part, outdoor_part
+from noonmark.study.covers import Covered, covered_parts, covered_window
+from noonmark.study.elements import Part, outdoor_part, with_fixed_films
 from noonmark.study.inner import inner_wall_parts
 from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
+from noonmark.study.rooms import passages_of, zones_of
 from noonmark.study.site import Site
 from noonmark.study.slab import floor_parts
 from noonmark.study.sunny import (
@@ -36,36 +33,48 @@ from noonmark.study.sunny import (
     siding_sun,
     window_parts_of,
 )
-from noonmark.sun.position import standard_pressure
+from noonmark.study.window_unit import window_unit
 
 FloatArray = NDArray[np.float64]
 
 ATTIC_RESISTANCE = 0.2
 """A ventilated attic under a tight roof [m2K/W] (EN ISO 6946, unheated roof spaces)."""
 
-_DESIGN_AIR = 20.0
-
 
 @dataclass(frozen=True)
 class Assembled:
     """Zones and parts ready to march.
 
-    `entered` is what each window entry lets in, `sources` where it ends.
+    `entered` is what each window entry lets in, `sources` where it ends,
+    `covered` the entries with a cover, in the order of the march's covers.
     """
 
     zones: list[Zone]
     parts: list[Part]
     entered: list[LetIn]
     sources: list[Source]
+    covered: list[Covered]
+    passages: list[Passage]
 
     @cached_property
     def by_side(self) -> list[dict[str, FloatArray]]:
-        """Return for each zone the sun kept inside, by the side it came from (h,) [W]."""
+        """Return for each zone the sun kept inside, by the side it came from (h,) [W].
+
+        All covers are open.
+        """
+        return self.kept(np.zeros((HOURS, len(self.covered))))
+
+    def kept(self, closed: FloatArray) -> list[dict[str, FloatArray]]:
+        """Return the same with covers `closed` (h, k)."""
         kept: list[dict[str, FloatArray]] = [{} for _ in self.zones]
         for light, source in zip(self.entered, self.sources, strict=True):
             side = azimuth_name(light.sun.face.azimuth)
+            passed = np.ones(HOURS)
+            for column, item in enumerate(self.covered):
+                if item.light is light:
+                    passed = 1.0 - (1.0 - item.part.passes) * closed[:, column]
             for zone, sides in enumerate(kept):
-                sides[side] = sides.get(side, np.zeros(HOURS)) + source.stays(zone)
+                sides[side] = sides.get(side, np.zeros(HOURS)) + passed * source.stays(zone)
         return kept
 
     @property
@@ -93,6 +102,7 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     names = list(building.zone)
     parts: list[Part] = []
     entered: list[LetIn] = []
+    covered: list[Covered] = []
     boxes = boxes_of(building)
     soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
@@ -100,20 +110,35 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
         if face.next_to is not None:
             parts += inner_wall_parts(homestead, building, face, boxes)
             continue
-        found, let_in = _outer_wall(homestead, building, site, face, zone, soffit)
+        found, let_in, hidden = _outer_wall(homestead, building, site, face, zone, soffit)
         parts += found
         entered += let_in
+        covered += hidden
     for index, part in enumerate(building.zone.values()):
         parts.append(_ceiling(homestead, building, site, part, index))
         parts += floor_parts(homestead, building, site, part, index)
+    if building.inside.films == "fixed":
+        parts = [with_fixed_films(part) for part in parts]
     sources = land(boxes, parts, entered)
-    zones = [_zone(building, site, name, part) for name, part in building.zone.items()]
-    return Assembled(zones, lit_parts(parts, sources), entered, sources)
+    behind = [
+        source
+        for item in covered
+        for light, source in zip(entered, sources, strict=True)
+        if light is item.light
+    ]
+    return Assembled(
+        zones=zones_of(building, site),
+        parts=covered_parts(lit_parts(parts, sources), parts, covered, behind),
+        entered=entered,
+        sources=sources,
+        covered=covered,
+        passages=passages_of(building, site),
+    )
 
 
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
-) -> tuple[list[Part], list[LetIn]]:
+) -> tuple[list[Part], list[LetIn], list[Covered]]:
     eave = eave_over(homestead, building, face, soffit)
     thick = thickness(homestead, face.construction)
     sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave, thick)
@@ -135,12 +160,15 @@ def _outer_wall(
             place=sun.place,
         )
     ]
-    entered = []
+    entered, covered = [], []
     for item in placed:
         found, let_in = window_parts_of(homestead, sun, item, zone)
         parts += found
         entered.append(let_in)
-    return parts, entered
+        unit = window_unit(homestead, item.window)
+        if hidden := covered_window(building, sun, item, unit, let_in):
+            covered.append(hidden)
+    return parts, entered, covered
 
 
 def _ceiling(
@@ -162,78 +190,3 @@ def _ceiling(
         keeps=building.inside.ceiling,
         place="ceiling",
     )
-
-
-def _zone(building: Building, site: Site, name: str, part: ZonePart) -> Zone:
-    air = building.air
-    volume = part.floor_area * part.height
-    density = air_density(standard_pressure(site.place.altitude), _DESIGN_AIR)
-    heat = density * SPECIFIC_HEAT
-    share = building.use_share(part)
-    gain = _gain(building.use, share)
-    leak = leakage(
-        air_changes_50=air.leakage,
-        volume=volume,
-        density=density,
-        storeys=air.storeys,
-        shelter=air.shelter,
-    )
-    steady, fan = air.infiltration, None
-    if air.fan is not None:
-        runs = hours_between(air.fan.begin, air.fan.end)
-        fan = Fan(np.asarray(runs * (air.fan.airflow * share * heat)))
-    return Zone(
-        name=name,
-        air_capacity=part.furniture * part.floor_area + heat * volume,
-        air_mass=density * volume,
-        supply=air.ventilation * share * heat,
-        recovery=air.recovery,
-        fan=fan,
-        opened=Opened(above=air.open_above, base=air.open_air_changes * volume / 3600.0 * heat),
-        # steady infiltration stands in for leaks, whatever the weather: times the root of one
-        leak_scale=leak.scale * heat if steady is None else steady * volume / 3600.0 * heat,
-        leak_stack=leak.stack if steady is None else 0.0,
-        leak_wind=leak.wind * site.wind_at_station**2 if steady is None else 1.0,
-        gain_air=gain.air,
-        gain_star=gain.surfaces,
-        heat_set=heat_setpoints(building.heating) if part.heated else -NEVER,
-        cool_set=_cool_setpoints(building.cooling) if part.heated else NEVER,
-        heat_most=_share_of(building.heating, building.heat_share(part)),
-        cool_most=_share_of(building.cooling, building.heat_share(part)),
-        vapour_gain=gain.vapour,
-    )
-
-
-def _gain(use: Use, share: float) -> InternalGain:
-    """Return a zone's share of what people, appliances and other things give."""
-    return household_gain(
-        people=use.people * share,
-        appliances=use.appliances * share,
-        steady=use.steady * share,
-        steady_radiant=use.steady_radiant,
-    )
-
-
-def heat_setpoints(heating: Heating | None) -> FloatArray:
-    """Return what the heater holds, set-backs in it (h,) [degC]; minus infinity without one."""
-    if heating is None:
-        return np.full(HOURS, -np.inf)
-    backs = [
-        set_back(heating.setpoint, b.setpoint, begin=b.begin, end=b.end, ramp=b.ramp)
-        for b in heating.setback
-    ]
-    return np.asarray(np.min([np.full(HOURS, heating.setpoint), *backs], axis=0))
-
-
-def _cool_setpoints(cooling: Cooling | None) -> FloatArray:
-    """Return what the cooler holds (h,) [degC], infinity while it is off."""
-    if cooling is None:
-        return np.full(HOURS, np.inf)
-    return np.where(hours_between(cooling.begin, cooling.end), cooling.setpoint, np.inf)
-
-
-def _share_of(plant: Heating | Cooling | None, share: float) -> float:
-    """Return a zone's share of a plant, unlimited when no capacity is given [W]."""
-    if plant is None or share == 0.0:
-        return 0.0
-    return np.inf if plant.capacity is None else plant.capacity * share

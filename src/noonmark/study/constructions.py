@@ -21,14 +21,14 @@ def layers_of(homestead: Homestead, construction: str, direction: Direction) -> 
     return homogenised([_layer(homestead, part) for part in parts], direction=direction)
 
 
-def modes_of(layers: list[Layer]) -> WallModes:
-    """Return the modes of layers, each different stack reduced once."""
-    return _modes(tuple(layers))
+def modes_of(layers: list[Layer], *, heated_layer: int | None = None) -> WallModes:
+    """Return the modes of layers, each different stack reduced once (see `wall_modes`)."""
+    return _modes(tuple(layers), heated_layer)
 
 
 @cache
-def _modes(layers: tuple[Layer, ...]) -> WallModes:
-    return wall_modes(layers)
+def _modes(layers: tuple[Layer, ...], heated_layer: int | None) -> WallModes:
+    return wall_modes(layers, heated_layer=heated_layer)
 
 
 def _layer(homestead: Homestead, part: LayerPart) -> Layer:

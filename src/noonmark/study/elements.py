@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 from noonmark.air.films import (
     EMISSIVITY,
     Facing,
+    Film,
+    inside_convection,
     natural_film,
     outside_exchange,
     radiative_coefficient,
@@ -28,6 +30,8 @@ INSIDE_TEMPERATURE = 20.0
 
 ABSORPTANCE_CARPET = 0.6
 """Mid-tone carpet for the sun (common practice, no source)."""
+
+_FACING: dict[str, Facing] = {"roof": "ceiling", "floor": "floor"}
 
 
 @dataclass(frozen=True)
@@ -155,6 +159,13 @@ def partition_part(
         zone_outside=there.zone,
     )
     return Part("partition", "", element, (here, there))
+
+
+def with_fixed_films(part: Part) -> Part:
+    """Return a part whose films towards zones know no temperature (EN ISO 6946)."""
+    film = Film.steady(inside_convection(_FACING.get(part.kind, "wall")))
+    outer = film if part.element.zone_outside != OUTDOORS else part.element.convection[1]
+    return replace(part, element=replace(part.element, convection=(film, outer)))
 
 
 def inside_radiation(emissivity: float = EMISSIVITY) -> float:

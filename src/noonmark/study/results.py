@@ -41,7 +41,7 @@ class MonthYear:
     """One month of one zone."""
 
     month: int = described("", "1 to 12")
-    heating_kwh: float = described("kWh", "heat the heater gives")
+    heating_kwh: float = described("kWh", "heat of heater, stove and heated floor")
     cooling_kwh: float = described("kWh", "heat the cooler takes out")
     solar_kwh: float = described("kWh", "sun let in by the glass, less what leaves again")
     temp_mean_c: float = described("degC", "mean operative temperature")
@@ -52,7 +52,11 @@ class MonthYear:
 class PartFlow:
     """A part of the heat balance in the heating months."""
 
-    part: str = described("", "wall, window, roof, floor, partition, air; or solar, inside, heater")
+    part: str = described(
+        "",
+        "wall, window, roof, floor, partition, air, between (air to or from other zones); "
+        "or solar, inside, heater, stove, slab",
+    )
     side: str = described("", "compass point of the side, empty where there is none")
     kwh: float = described("kWh", "heat lost (losses) or gained (gains)")
 
@@ -64,18 +68,31 @@ class ZoneYear:
     name: str = described("", "the zone's key in the design file")
     floor_area_m2: float = described("m2", "inside floor area")
     lived_in: bool = described("", "whether people live in it, so that goals count it")
-    heating_kwh: float = described("kWh", "heat the heater gives in the year")
+    heating_kwh: float = described("kWh", "heat of heater, stove and heated floor in the year")
     cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
-    peak_heating_w: float = described("W", "largest hourly mean of the heater")
+    peak_heating_w: float = described("W", "largest hourly mean of heater, stove and heated floor")
     peak_cooling_w: float = described("W", "largest hourly mean of the cooler")
     temp_min_c: float = described("degC", "lowest hourly mean operative temperature")
     temp_max_c: float = described("degC", "highest hourly mean operative temperature")
     hours_above_26_c: float = described("h", "hours with an operative temperature above 26 degC")
     hours_below_18_c: float = described("h", "hours with an operative temperature below 18 degC")
     humidity_winter_mean: float = described("", "mean relative humidity 0 to 1, coldest month")
+    heated_floor_max_c: float | None = described(
+        "degC", "highest surface of a heated floor while it is heated; null if it never is"
+    )
     months: tuple[MonthYear, ...] = described("", "twelve months")
     losses: tuple[PartFlow, ...] = described("", "where the heat goes in the heating months")
     gains: tuple[PartFlow, ...] = described("", "where it comes from in the heating months")
+
+
+@dataclass(frozen=True)
+class CoverYear:
+    """A cover at the windows of one entry."""
+
+    cover: str = described("", "the cover's key in the design file")
+    window: str = described("", "what the window is called, empty if it has no name")
+    side: str = described("", "compass point of its wall")
+    hours_closed: float = described("h", "how long it is closed in the year")
 
 
 @dataclass(frozen=True)
@@ -87,6 +104,7 @@ class FuelYear:
     basis: str = described("", "net or gross heating value, as the efficiency counts it")
     amount: float = described("units", "how much is bought")
     delivered_kwh: float = described("kWh", "energy in that fuel on its basis")
+    charges: float = described("", "fillings of the stove, 0 without one")
     full_cords: float = described("cord", "stacked wood in cords of 128 cubic feet, 0 otherwise")
 
 
@@ -99,7 +117,7 @@ class BuildingYear:
     faces_deg: float = described("deg", "azimuth its sunny side looks to, from true north")
     floor_area_m2: float = described("m2", "inside floor area")
     glass_by_side_m2: dict[str, float] = described("m2", "rough window area by compass point")
-    heating_kwh: float = described("kWh", "heat the heater gives in the year")
+    heating_kwh: float = described("kWh", "heat of heater, stove and heated floor in the year")
     cooling_kwh: float = described("kWh", "heat the cooler takes out in the year")
     peak_heating_w: float = described("W", "largest hourly mean of all heaters together")
     peak_cooling_w: float = derived("W", "largest hourly means of all coolers, added")
@@ -108,6 +126,7 @@ class BuildingYear:
     hours_above_26_c: float = derived("h", "hours above 26 degC in the warmest zone lived in")
     fuel: FuelYear | None = described("", "what the year burns; null without a heater")
     zones: tuple[ZoneYear, ...] = described("", "its zones")
+    covers: tuple[CoverYear, ...] = described("", "its shutters, blinds and night covers")
     closure_error: float = described("", "energy left unexplained over energy moved")
     missed_goals: tuple[Sentence, ...] = described("", "the design's own goals that it misses")
 

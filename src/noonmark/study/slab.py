@@ -54,10 +54,11 @@ def floor_parts(
         (floor.carpet, [resistance_layer(floor.carpet_resistance)], ABSORPTANCE_CARPET),
     ):
         if share > 0.0:
+            heated = floor.heating.layer - 1 + len(cover) if floor.heating and zone.heated else None
             yield ground_part(
                 zone=index,
                 area=share * zone.floor_area,
-                modes=modes_of([*cover, *layers, *below.soil]),
+                modes=modes_of([*cover, *layers, *below.soil], heated_layer=heated),
                 conductance=below.conductance,
                 temperature=below.monthly[MONTH_OF_HOUR],
                 keeps=keeps,

@@ -10,7 +10,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.design.derived import WallFace, thickness, wall_faces
+from noonmark.design.derived import WallFace, neighbour, thickness
 from noonmark.design.model import Building, Homestead, Side, Window
 from noonmark.envelope.modes import massless_element
 from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
@@ -195,7 +195,7 @@ def window_parts_of(
     glazing = unit.glazing
     side = azimuth_name(sun.face.azimuth)
     direct = (sun.plane.beam + sun.plane.circumsolar) * placed.lit
-    scattered = _scattered(sun.plane, placed.seen)
+    scattered = scattered_on(sun.plane, placed.seen)
     passed, near, far = sun.through(glazing)
     even = glazing.from_outside.even
     glass = outdoor_part(
@@ -242,7 +242,8 @@ def window_parts_of(
     return [glass, frame_part], entered
 
 
-def _scattered(plane: PlaneIrradiance, view: Seen) -> FloatArray:
+def scattered_on(plane: PlaneIrradiance, view: Seen) -> FloatArray:
+    """Return the sky and ground light (h,) [W/m2] on what sees that much of them."""
     return plane.dome * view.dome + plane.horizon * view.horizon + plane.ground * view.ground
 
 
@@ -276,7 +277,7 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     view = Seen(*np.clip(views / face.opaque_area, 0.0, 1.0).tolist())
     share_lit = np.clip(lit / face.opaque_area, 0.0, 1.0)
     direct = (sun.plane.beam + sun.plane.circumsolar) * share_lit
-    return direct + _scattered(sun.plane, view), view.dome
+    return direct + scattered_on(sun.plane, view), view.dome
 
 
 def eave_over(
@@ -285,25 +286,22 @@ def eave_over(
     """Return the eave over a wall; it runs along the sunny or the back side.
 
     Past the inside of an end wall it goes on by that wall's thickness and the
-    eave's own end; past a partition by the zone beside it first.
+    eave's own end; past a partition by the zones beside it first.
     """
     if face.side not in building.eave.sides:
         return None
     past = thickness(homestead, building.wall_construction) + building.eave.ends
-    left = past + _zone_beside(building, face.zone, "left")
-    right = past + _zone_beside(building, face.zone, "right")
+    left = past + _zones_beside(building, face.zone, "left")
+    right = past + _zones_beside(building, face.zone, "right")
     # who looks out at the back has the house's left at his right hand
     ends = (left, right) if face.side == "sunny" else (right, left)
     return EaveOver(soffit, building.eave.projection, *ends)
 
 
-def _zone_beside(building: Building, zone: str, side: Side) -> float:
-    """Return the length of the zone behind a partition at a `side` of `zone` [m], 0 if none."""
-    for face in wall_faces(building):
-        if face.next_to is None or face.side not in ("left", "right"):
-            continue
-        if face.zone == zone and face.side == side:
-            return building.zone[face.next_to].length
-        if face.next_to == zone and face.side != side:
-            return building.zone[face.zone].length
-    return 0.0
+def _zones_beside(building: Building, zone: str, side: Side) -> float:
+    """Return the length of all zones behind each other's partitions at a `side` [m]."""
+    length = 0.0
+    while (beside := neighbour(building, zone, side)) is not None:
+        length += building.zone[beside].length
+        zone = beside
+    return length

@@ -9,12 +9,12 @@ from numpy.typing import NDArray
 
 from noonmark import catalog
 from noonmark.air.moist import relative_humidity
-from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import Year
 from noonmark.climate.closure import radiation_closure
 from noonmark.climate.year import MONTH_OF_HOUR
-from noonmark.design.derived import wall_faces
-from noonmark.design.model import Building, Heating
+from noonmark.design.derived import charge_heat, wall_faces
+from noonmark.design.model import Building
+from noonmark.design.services import Heating
 from noonmark.errors import Sentence
 from noonmark.outcome.reduce import (
     fuel_need,
@@ -27,9 +27,11 @@ from noonmark.outcome.reduce import (
 )
 from noonmark.place.site import azimuth_name
 from noonmark.study.assemble import Assembled
+from noonmark.study.covers import as_marched
 from noonmark.study.results import (
     BuildingYear,
     ClimateUsed,
+    CoverYear,
     FuelYear,
     MonthYear,
     PartFlow,
@@ -48,12 +50,13 @@ def zone_year(ready: Assembled, year: Year, index: int, building: Building, site
     """Return the year of zone `index` of a marched building."""
     zone = ready.zones[index]
     part = building.zone[zone.name]
-    heat = np.maximum(year.plant[:, index], 0.0)
+    heat = heat_given(year)[:, index]
     cool = np.maximum(-year.plant[:, index], 0.0)
     operative = year.operative[:, index]
     month = MONTH_OF_HOUR
     outdoor = monthly_mean(site.weather.temp_air, month)
-    season = heating_months(monthly_kwh(heat, month))[month]
+    kept = ready.kept(year.closed)[index]
+    season = heating_months(monthly_kwh(heat_given(year).sum(axis=1), month))[month]
     humidity = relative_humidity(
         year.humidity[:, index], year.air[:, index], standard_pressure(site.place.altitude)
     )
@@ -70,20 +73,21 @@ def zone_year(ready: Assembled, year: Year, index: int, building: Building, site
         hours_above_26_c=hours_above(operative, TOO_WARM),
         hours_below_18_c=hours_below(operative, TOO_COOL),
         humidity_winter_mean=float(monthly_mean(humidity, month)[np.argmin(outdoor)]),
+        heated_floor_max_c=_heated_floor(ready, year, index),
         months=tuple(
             MonthYear(*row)
             for row in zip(
                 range(1, 13),
                 monthly_kwh(heat, month).tolist(),
                 monthly_kwh(cool, month).tolist(),
-                monthly_kwh(ready.solar[index], month).tolist(),
+                monthly_kwh(sum(kept.values(), np.zeros(heat.size)), month).tolist(),
                 monthly_mean(operative, month).tolist(),
                 outdoor.tolist(),
                 strict=True,
             )
         ),
         losses=_losses(ready, year, index, season),
-        gains=_gains(ready, year, heat, index, season),
+        gains=_gains(ready, year, kept, index, season),
     )
 
 
@@ -97,36 +101,71 @@ def _losses(
             flows[part.kind, part.side] += yearly_kwh(year.flow_inside[season, column])
         elif part.element.zone_outside == index:
             flows[part.kind, part.side] += yearly_kwh(year.flow_outside[season, column])
+    if year.slab[:, index].any():  # what the heated floor passes on downwards, or keeps
+        flows["floor", ""] += yearly_kwh(year.slab[season, index])
     flows["air", ""] = yearly_kwh(year.air_loss[season, index])
+    if (moved := yearly_kwh(year.moved[season, index])) < 0.0:
+        flows["between", ""] = -moved
     return tuple(PartFlow(kind, side, kwh) for (kind, side), kwh in flows.items())
 
 
 def _gains(
-    ready: Assembled, year: Year, heat: FloatArray, index: int, season: NDArray[np.bool_]
+    ready: Assembled,
+    year: Year,
+    kept: dict[str, FloatArray],
+    index: int,
+    season: NDArray[np.bool_],
 ) -> tuple[PartFlow, ...]:
-    """Return what warms the zone in the heating months: sun by side, people, heater.
+    """Return what warms the zone in the heating months: sun by side, people, what heats.
 
-    Sun counts what stays inside past the glass and what the inner pane passes on.
+    Sun counts what is `kept` inside past the glass and what inner panes and blinds pass on.
     """
-    sun = {side: yearly_kwh(power[season]) for side, power in ready.by_side[index].items()}
+    sun = {side: yearly_kwh(power[season]) for side, power in kept.items()}
     for part in ready.parts:
         if part.kind == "window" and part.element.zone_inside == index and part.faces[0].loses:
-            source = hourly_values(part.element.inside_source, heat.size)
+            source = as_marched(part.element.inside_source, year.closed)
             passed = part.element.area * source[season]
             sun[part.side] = sun.get(part.side, 0.0) + yearly_kwh(passed)
     zone = ready.zones[index]
-    given = hourly_values(zone.gain_air, heat.size) + hourly_values(zone.gain_star, heat.size)
+    given = as_marched(zone.gain_air, year.closed) + as_marched(zone.gain_star, year.closed)
+    moved = yearly_kwh(year.moved[season, index])
     inside = yearly_kwh((given + year.bodies[:, index])[season])
     return (
         *(PartFlow("solar", side, kwh) for side, kwh in sun.items()),
         PartFlow("inside", "", inside),
-        PartFlow("heater", "", yearly_kwh(heat[season])),
+        PartFlow("heater", "", yearly_kwh(np.maximum(year.plant[season, index], 0.0))),
+        *(
+            PartFlow(kind, "", yearly_kwh(power[season, index]))
+            for kind, power in (
+                ("stove", year.stove),
+                ("slab", year.slab),
+            )
+            if power[:, index].any()
+        ),
+        *([PartFlow("between", "", moved)] if moved > 0.0 else []),
     )
+
+
+def heat_given(year: Year) -> FloatArray:
+    """Return the heat of heaters, stoves and heated floors in each zone (h, z) [W]."""
+    return np.asarray(np.maximum(year.plant, 0.0) + year.stove + year.slab)
+
+
+def _heated_floor(ready: Assembled, year: Year, index: int) -> float | None:
+    """Return the highest surface of a zone's floor while it is heated [degC]."""
+    heated = year.slab[:, index] > 0.0
+    floors = [
+        column
+        for column, part in enumerate(ready.parts)
+        if part.kind == "floor" and part.element.zone_inside == index
+    ]
+    return float(year.surface[heated][:, floors].max()) if heated.any() else None
 
 
 def building_tree(
     name: str,
     building: Building,
+    ready: Assembled,
     zones: tuple[ZoneYear, ...],
     year: Year,
     closure: float,
@@ -146,9 +185,18 @@ def building_tree(
         glass_by_side_m2=dict(glass),
         heating_kwh=heating,
         cooling_kwh=sum(zone.cooling_kwh for zone in zones),
-        peak_heating_w=float(np.maximum(year.plant, 0.0).sum(axis=1).max()),
+        peak_heating_w=float(heat_given(year).sum(axis=1).max()),
         fuel=_fuel(building.heating, heating) if building.heating else None,
         zones=zones,
+        covers=tuple(
+            CoverYear(
+                cover=item.name,
+                window=item.window.name or "",
+                side=azimuth_name(item.light.sun.face.azimuth),
+                hours_closed=float(year.closed[:, column].sum()),
+            )
+            for column, item in enumerate(ready.covered)
+        ),
         closure_error=closure,
         missed_goals=_missed(name, building, heating, above),
     )
@@ -168,6 +216,7 @@ def _fuel(heating: Heating, heat_kwh: float) -> FuelYear:
         basis=heating.basis,
         amount=need.amount,
         delivered_kwh=need.delivered_kwh,
+        charges=1e3 * heat_kwh / charge_heat(heating) if heating.stove else 0.0,
         full_cords=need.cords,
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from noonmark.design.derived import WallFace, building_depth, wall_faces
+from noonmark.design.derived import WallFace, building_depth, building_length, wall_faces
 from noonmark.design.model import Building, Homestead, Window
 
 
@@ -18,8 +18,7 @@ def unshaped_twin(homestead: Homestead) -> Homestead:
 
 
 def _unshaped(building: Building) -> Building:
-    length = max(zone.length for zone in building.zone.values())
-    faces = 90.0 if length >= building_depth(building) else 180.0
+    faces = 90.0 if building_length(building) >= building_depth(building) else 180.0
     walls = [face for face in wall_faces(building) if face.next_to is None and face.side]
     inner = {id(w) for face in wall_faces(building) if face.next_to for w in face.windows}
     windows = [

@@ -10,7 +10,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.air.moist import SPECIFIC_HEAT, humidity_ratio, saturation_pressure
-from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import Air, Year
 from noonmark.balance.run import run_year as march
 from noonmark.design.cautions import cautions
@@ -23,8 +22,10 @@ from noonmark.errors import (
     Sentence,
     no_progress,
 )
-from noonmark.study.assemble import Assembled, assemble, heat_setpoints
+from noonmark.study.assemble import Assembled, assemble
+from noonmark.study.covers import as_marched
 from noonmark.study.results import FORMAT, BuildingYear, YearResult
+from noonmark.study.rooms import heat_setpoints
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.tree import building_tree, climate_used, zone_year
 from noonmark.study.twin import unshaped_twin
@@ -34,6 +35,9 @@ FloatArray = NDArray[np.float64]
 
 _BEHIND = 1.0
 """How far below its set-point a room must be before its heater counts as too small [K]."""
+
+WARMEST_FLOOR = 29.0
+"""Surface of a floor where people stay [degC] (EN 1264, ISO 7730, from memory)."""
 
 
 @dataclass(frozen=True)
@@ -75,6 +79,7 @@ def run_year(
         twin=tuple(beside),
         cautions=(
             *weather_cautions(site),
+            *(c for building in own for c in hot_floor(building)),
             *(c for name, year in hourly.items() for c in short_heater(homestead, name, year)),
             *cautions(homestead),
         ),
@@ -94,13 +99,14 @@ def building_year(homestead: Homestead, name: str, site: Site) -> tuple[Building
             pressure=float(weather.pressure.mean()),
             specific_heat=SPECIFIC_HEAT,
         )
-        year = march(ready.zones, ready.elements, air)
+        covers = [item.cover for item in ready.covered]
+        year = march(ready.zones, ready.elements, air, covers=covers, passages=ready.passages)
     except PhysicsError as error:
         raise InputError(
             [p.at(path=f"{name}.{p.path}".rstrip(".")) for p in error.problems]
         ) from error
     zones = tuple(zone_year(ready, year, i, building, site) for i in range(len(ready.zones)))
-    return building_tree(name, building, zones, year, closure_error(ready, year)), year
+    return building_tree(name, building, ready, zones, year, closure_error(ready, year)), year
 
 
 def short_heater(homestead: Homestead, name: str, year: Year) -> Iterator[Sentence]:
@@ -117,25 +123,37 @@ def short_heater(homestead: Homestead, name: str, year: Year) -> Iterator[Senten
         yield Sentence("caution.short_heater", values)
 
 
+def hot_floor(building: BuildingYear) -> Iterator[Sentence]:
+    """Yield a caution when a heated floor gets too warm for feet."""
+    found = [zone.heated_floor_max_c for zone in building.zones if zone.heated_floor_max_c]
+    if found and max(found) > WARMEST_FLOOR:
+        values = {
+            "building": building.name,
+            "read": Quantity(max(found), "temperature"),
+            "limit": Quantity(WARMEST_FLOOR, "temperature"),
+        }
+        yield Sentence("caution.hot_floor", values)
+
+
 def closure_error(ready: Assembled, year: Year) -> float:
     """Return the energy left unexplained over the energy moved, without a remainder term.
 
     Stored heat must change by what plant, people, sun and outside surfaces
     bring and air carries out, each summed by itself.
     """
-    hours = year.air.shape[0]
+    closed = year.closed
     inner = sum(
-        part.element.area * hourly_values(part.element.inside_source, hours).sum()
+        part.element.area * as_marched(part.element.inside_source, closed).sum()
         for part in ready.parts
     )
     outdoors = np.array([part.element.zone_outside < 0 for part in ready.parts])
     outer = sum(
-        part.element.area * hourly_values(part.element.outside_drive, hours).sum()
+        part.element.area * as_marched(part.element.outside_drive, closed).sum()
         for part in ready.parts
         if part.element.zone_outside >= 0
     )
     given = sum(
-        hourly_values(gain, hours).sum()
+        as_marched(gain, closed).sum()
         for zone in ready.zones
         for gain in (zone.gain_air, zone.gain_star)
     )
