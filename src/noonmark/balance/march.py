@@ -47,8 +47,10 @@ from noonmark.balance.surfaces import (
 _GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
 _ONWARD = (1.0 - _GAMMA) / _GAMMA
 
-_SWEEPS = 6
-"""How often the windows of several zones are set again by each other's."""
+_SWEEPS = 20
+_SETTLED = 1e-6
+"""The windows of several zones are set again by each other's at most so often, until all
+carry the same within so many W."""
 
 _UNHEATED = -100.0
 """A set-point [degC] below which there is no heater."""
@@ -76,6 +78,15 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
 
 
 @compiled()
+def _any_above(x: Any, limit: float) -> bool:
+    """Return whether any design's number lies above a limit."""
+    above = 0
+    for lane in range(width(x)):
+        above += take(x, lane) > limit
+    return above > 0
+
+
+@compiled()
 def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float) -> None:
     """Write what opened windows carry in a stage [W], and take it from the `FREE` airs.
 
@@ -86,6 +97,7 @@ def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, wid
     for z in range(zones):
         room[z, mem.VENT] = 0.0
     for _sweep in range(1 if zones == 1 else _SWEEPS):  # windows of one zone air the next
+        moved = 0.0 * room[0, mem.VENT]
         for z in range(zones):
             swing = response[z, z]
             before = room[z, mem.VENT]
@@ -102,8 +114,11 @@ def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, wid
             # opened just enough to hold `vent_above`, or fully, while it is cooler outside
             vent = least(most((free - zone[z, b.VENT_ABOVE]) / swing, 0.0), fully)
             room[z, mem.VENT] = vent
+            moved = most(moved, most(vent - before, before - vent))
             for y in range(zones):
                 room[y, mem.FREE] -= response[y, z] * (vent - before)
+        if not _any_above(moved, _SETTLED):
+            break
 
 
 @compiled()

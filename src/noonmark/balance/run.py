@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -30,6 +31,9 @@ from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
 
 FloatArray = NDArray[np.float64]
+
+_HUGE = 1 << 20
+"""Numbers in a block that the system may give in huge pages (8 MiB)."""
 
 
 @compiled(inlined=False)
@@ -175,12 +179,14 @@ class _Shape:
         columns = by_element | {"closed": self.covers}
         rows = dict.fromkeys(("air", "star", "plant"), h) | {"stored": 2}
         few = h if everything else 1
-        return Hours(
-            *(
-                np.zeros((rows.get(name, few), columns.get(name, self.zones), *self.lanes))
-                for name in Hours._fields
-            )
-        )
+        shapes = [
+            (rows.get(name, few), columns.get(name, self.zones), *self.lanes)
+            for name in Hours._fields
+        ]
+        # one block: memory comes in fewer and larger pages
+        ends = np.cumsum([math.prod(shape) for shape in shapes])
+        parts = np.split(np.empty(max(int(ends[-1]), _HUGE)), ends)
+        return Hours(*(part.reshape(shape) for part, shape in zip(parts, shapes, strict=False)))
 
 
 def spread(packed: Packed, count: int) -> Packed:
