@@ -239,3 +239,24 @@ def test_plant_rests_between_its_set_points(outdoor: float) -> None:
     year = run([zone], [slab], air, run_in_hours=240)
     assert np.sign(year.plant[-1, 0]) == np.sign(np.clip(outdoor, 20.0, 26.0) - outdoor)
     assert year.air[-1, 0] == pytest.approx(np.clip(outdoor, 20.0, 26.0), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("change", "quantity"),
+    [
+        ({"zone_inside": 1}, "zone_inside"),
+        ({"zone_outside": 2}, "zone_outside"),
+        ({"zone_outside": -2}, "zone_outside"),
+        ({"cover": 0}, "cover"),
+        ({"inside_source": Drive((), ((0, 1.0, COLD),))}, "cover"),
+    ],
+)
+def test_places_that_are_not_there_are_refused(change: dict[str, Any], quantity: str) -> None:
+    element = replace(as_element(wall()), **change)
+    assert refused([make_zone(HOURS)], [element]) == ("balance.no_place", "wall 0", quantity)
+
+
+def test_a_year_without_an_answer_is_refused() -> None:
+    """A driving pressure below zero has no root."""
+    zone = replace(make_zone(HOURS), leak_scale=10.0, leak_wind=-5.0)
+    assert refused([zone], [as_element(wall())]) == ("balance.no_answer", "", "stored heat")

@@ -329,6 +329,7 @@ def _check(
         for name, value in _plain_numbers(part):
             if math.isnan(value) or (math.isinf(value) and name not in _MAY_BE_INFINITE):
                 raise _broken("balance.not_finite", part.name, name)
+    _check_places(zones, elements, covers, passages)
     for element in elements:
         _check_element(element)
     touched = {item.zone_inside for item in elements} | {item.zone_outside for item in elements}
@@ -339,6 +340,31 @@ def _check(
             raise _broken("balance.zone_alone", zone.name, "zone")
         if zone.slab and not zone.slab.band > 0.0:
             raise _broken("balance.no_band", zone.name, "band")
+
+
+def _check_places(
+    zones: Sequence[Zone],
+    elements: Sequence[Element],
+    covers: Sequence[Cover],
+    passages: Sequence[Passage],
+) -> None:
+    """Refuse a place of a zone or cover that is not there: compiled code would not notice."""
+    places = [(e.name, "zone_inside", e.zone_inside, len(zones)) for e in elements]
+    places += [
+        (e.name, "zone_outside", e.zone_outside, len(zones))
+        for e in elements
+        if e.zone_outside != OUTDOORS
+    ]
+    places += [(e.name, "cover", e.cover, len(covers)) for e in elements if e.cover is not None]
+    places += [(c.name, "zone", c.zone, len(zones)) for c in covers]
+    places += [(p.name, "zone_from", p.zone_from, len(zones)) for p in passages]
+    places += [(p.name, "zone_to", p.zone_to, len(zones)) for p in passages]
+    for element in elements:
+        for drive in map(as_drive, (element.outside_drive, element.inside_source)):
+            places += [(element.name, "cover", cover, len(covers)) for cover, *_ in drive.covered]
+    for name, quantity, place, count in places:
+        if not 0 <= place < count:
+            raise _broken("balance.no_place", name, quantity)
 
 
 def _check_element(element: Element) -> None:

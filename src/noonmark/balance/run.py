@@ -29,6 +29,7 @@ from noonmark.balance.lanes import WIDTH, as_lanes, least, most, where
 from noonmark.balance.march import march
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
+from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]
 
@@ -86,7 +87,8 @@ def run_year(
     """March the zones through the hours of `air`.
 
     Raises `PhysicsError` naming the part when a number is not finite, an area or
-    capacity is not positive, or a zone touches nothing.
+    capacity is not positive, a place is not there, or a zone touches nothing;
+    and when the year comes to no finite state.
     """
     packed = pack(zones, elements, air, covers, passages)
     return march_packed(packed, steps_per_hour=steps_per_hour, run_in_hours=run_in_hours)
@@ -111,6 +113,7 @@ def march_packed(
         run_in_hours,
         steps_per_hour,
     )
+    _require_answer(hours)
     back = np.argsort(packed.order)
     by_element = {"flow_inside", "flow_outside", "surface"}
     return Year(
@@ -121,6 +124,12 @@ def march_packed(
         },
         stored=hours.stored[:, 0],
     )
+
+
+def _require_answer(hours: Hours) -> None:
+    """Raise when a state of the year is no number, which no result may hide."""
+    if not np.isfinite(hours.stored).all():
+        raise PhysicsError(Problem("balance.no_answer", values={"quantity": "stored heat"}))
 
 
 @dataclass(frozen=True)
@@ -241,6 +250,7 @@ def run_batch(
             _march_lanes(
                 packed.layout, numbers, packed.weather, *room, run_in_hours, steps_per_hour
             )
+            _require_answer(room[2])
             _reduce_lanes(room[2], reduced, limit)
             for name, values in reduced._asdict().items():
                 getattr(result, name)[:, places] = values
