@@ -10,7 +10,8 @@ import pytest
 
 from any_design import any_design, any_weather
 from full_box import full_box, rooms_in_a_row, varied
-from noonmark.balance.block import BYPASS_ABOVE, VENT_ABOVE, Numbers
+from noonmark.balance.block import AREA, BYPASS_ABOVE, VENT_ABOVE, Numbers
+from noonmark.balance.drive import Drive, as_drive
 from noonmark.balance.enclosure import Year
 from noonmark.balance.packing import Packed, pack
 from noonmark.balance.run import BatchYear, march_packed, run_batch, spread
@@ -95,3 +96,25 @@ def test_the_designs_use_everything_they_have(zones: int) -> None:
     if zones == 2:
         assert all(np.ptp(year.moved) > 0.0 for year in years)
     assert len({float(year.air.sum()) for year in years}) == 33
+
+
+def test_numbers_of_a_batch_are_found_by_name() -> None:
+    """Walls of three areas and people of three kinds, each as the design made that way alone."""
+    design, factors = any_design(4, 1, WEATHER), np.array([0.7, 1.0, 1.6])
+    batch = spread(packed(4, 1), factors.size)
+    batch.numbers.element[batch.place(1), AREA] *= factors
+    places = batch.terms(design.zones[0].name, "gain_air")
+    assert places
+    batch.numbers.coefficient[places] *= factors
+    found = run_batch(batch, limit=LIMIT, run_in_hours=RUN_IN)
+    for lane, factor in enumerate(factors):
+        gain = Drive(tuple((factor * n, a) for n, a in as_drive(design.zones[0].gain_air).terms))
+        zones = [replace(design.zones[0], gain_air=gain)]
+        elements = list(design.elements)
+        elements[1] = replace(elements[1], area=factor * elements[1].area)
+        made = pack(zones, elements, WEATHER.air, design.covers, design.passages)
+        wanted = summed(march_packed(made, run_in_hours=RUN_IN))
+        for name, values in found._asdict().items():
+            np.testing.assert_allclose(
+                values[:, lane], getattr(wanted, name), rtol=1e-9, atol=1e-6, err_msg=name
+            )

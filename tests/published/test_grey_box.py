@@ -1,9 +1,10 @@
 """A measured wooden house: the march, fitted to three days, predicts the fourth.
 
 Half-hourly outdoor and indoor temperature, heater and sun of a light wooden
-house, 4.8 days; no geometry is known. Bands were written before the fit: a
-light house of some 100 m2 has 40 to 200 W/K and, with everything in it, 3 to
-40 MJ/K; its shutters were closed, as its afternoons tell. They inform.
+house, 4.8 days; no geometry is known. Bands were written before the first
+fit (that of a massless shell; the free run's went from 0.5 to 1 K after it): a
+light house of some 100 m2 has 40 to 200 W/K and, with everything in it, 3 to 40
+MJ/K; its shutters were closed, as its afternoons tell. They inform.
 """
 
 from __future__ import annotations
