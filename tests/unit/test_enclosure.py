@@ -260,3 +260,14 @@ def test_a_year_without_an_answer_is_refused() -> None:
     """A driving pressure below zero has no root."""
     zone = replace(make_zone(HOURS), leak_scale=10.0, leak_wind=-5.0)
     assert refused([zone], [as_element(wall())]) == ("balance.no_answer", "", "stored heat")
+
+
+def test_no_answer_reads_memory_that_nothing_wrote(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The room for a year comes as it is: whatever stood there must not show."""
+    zones = [make_zone(HOURS, name="one", heat_set=20.0), make_zone(HOURS, name="two")]
+    slabs = [wall(zone=0), wall(zone=1), wall(zone=0, other=1)]
+    clean = run(zones, slabs, COLD, run_in_hours=HOURS)
+    monkeypatch.setattr(np, "empty", lambda shape: np.full(shape, np.nan))
+    dirty = run(zones, slabs, COLD, run_in_hours=HOURS)
+    for name, values in vars(clean).items():
+        np.testing.assert_array_equal(getattr(dirty, name), values, err_msg=name)

@@ -185,7 +185,7 @@ class _Shape:
         """Return room for what a march writes, or only for air, star and plant."""
         h, e = self.hour_count, self.elements
         by_element = dict.fromkeys(("flow_inside", "flow_outside", "surface"), e)
-        columns = by_element | {"closed": self.covers}
+        columns = by_element | {"closed": self.covers, "stored": 1}
         rows = dict.fromkeys(("air", "star", "plant"), h) | {"stored": 2}
         few = h if everything else 1
         shapes = [
