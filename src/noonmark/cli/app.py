@@ -158,6 +158,28 @@ def show(
     )
 
 
+@app.command
+def season(
+    file: Path,
+    /,
+    *,
+    set_: Changes = None,
+    year: int | None = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say for every window from when to when the sun is all in, half in, all out.
+
+    Parameters
+    ----------
+    year
+        Calendar year of the dates; an ordinary one without 29 February if left out.
+    """
+    from noonmark.cli import work
+
+    return work.season(file, set_ or [], year=year, units=units, as_json=json)
+
+
 def main() -> None:
     """Run the command line and leave with its exit code.
 

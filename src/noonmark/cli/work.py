@@ -13,6 +13,7 @@ from dataclasses import asdict, replace
 from importlib.resources import files
 from pathlib import Path
 
+from noonmark.cards.seasontables import season_tables
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
 from noonmark.cli.output import print_sentences, print_table, progress_bar
@@ -23,6 +24,7 @@ from noonmark.design.start import starting_design
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
 from noonmark.study import YearRun, run_year
+from noonmark.study.season import seasons
 from noonmark.study.section import section_view
 from noonmark.study.site import prepare_site, weather_cautions
 from noonmark.sun.year import NOMINAL_YEAR
@@ -164,6 +166,24 @@ def show(
     drawn = _draw(design, _run(design, speech), name, day, clock, out, speech, quiet=as_json)
     if as_json:
         _print_json({"format": "noonmark.show/1", "files": [str(path) for path in drawn]})
+    return 0
+
+
+def season(
+    file: Path, changes: Sequence[str], *, year: int | None, units: System | None, as_json: bool
+) -> int:
+    """Print the dates of every window."""
+    if year is not None and year not in _YEARS:
+        raise InputError(Problem("season.bad_year", path="--year", values={"read": year}))
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    result = seasons(design.homestead, year or NOMINAL_YEAR)
+    if as_json:
+        _print_json(result.as_data())
+        return 0
+    for table in season_tables(result, speech):
+        print_table(table)
+    print(speech.word("season.note"))
     return 0
 
 

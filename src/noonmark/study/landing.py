@@ -191,7 +191,11 @@ class _Inside:
         receivers = [(t.plate, None if t.pane is None else t.pane.plate) for t in targets]
         ends = sum(
             lit_areas(
-                sun.sideways, sun.rise, replace(opening, depth=depth), light.sun.plates, receivers
+                sun.sideways,
+                sun.rise,
+                replace(opening, depth=depth),
+                light.sun.obstacles.plates,
+                receivers,
             )[:, 1:].T
             for opening in openings
         )
