@@ -13,6 +13,7 @@ from noonmark.errors import Sentence
 
 FORMAT = "noonmark.year/1"
 SEASON_FORMAT = "noonmark.season/1"
+EAVE_FORMAT = "noonmark.eave/1"
 
 
 def described(unit: str, meaning: str) -> Any:
@@ -194,6 +195,7 @@ class WindowSeason:
     """One window entry through the year."""
 
     building: str = described("", "the building's key in the design file")
+    number: int = described("", "its number among the building's windows in the file, from 1")
     window: str = described("", "its name, or its number in the file")
     azimuth: float = described("deg", "where its wall looks, clockwise from true north")
     noon: SeasonDates = described("", "at solar noon")
@@ -216,3 +218,39 @@ class SeasonResult:
     def as_data(self) -> dict[str, Any]:
         """Return plain dictionaries and lists for JSON."""
         return {"format": SEASON_FORMAT, **asdict(self)}
+
+
+@dataclass(frozen=True)
+class EaveSolution:
+    """An edge over a window that holds a wish."""
+
+    part: str = described("", "eave, or hood where the wall has none")
+    projection_m: float = described("m", "level, from the outside face of the wall")
+    soffit_above_head_m: float = described("m", "height of the edge over the head of the window")
+    set: tuple[str, ...] = described("", "the `--set` words that build it")
+    noon: SeasonDates = described("", "the days it then gives at solar noon")
+
+
+@dataclass(frozen=True)
+class EavePoint:
+    """An edge that holds one of the days wished for, and the days it gives at noon."""
+
+    projection_m: float = described("m", "level, from the outside face of the wall")
+    soffit_above_head_m: float = described("m", "height of the edge over the head of the window")
+    full_sun_until: date | None = described("", "last day of full sun; null if never")
+    full_shade_from: date | None = described("", "first day of full shade; null if never")
+
+
+@dataclass(frozen=True)
+class EaveResult:
+    """The edges over a window that hold a wish at solar noon."""
+
+    window: str = described("", "the window's name")
+    sun_until: date | None = described("", "full sun wished for until this day")
+    shade_from: date | None = described("", "full shade wished for from this day")
+    solutions: tuple[EaveSolution, ...] = described("", "one for two days, a row of them for one")
+    curve: tuple[EavePoint, ...] = described("", "edges that hold one day or the other")
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists for JSON."""
+        return {"format": EAVE_FORMAT, **asdict(self)}

@@ -43,8 +43,10 @@ def seasons(homestead: Homestead, year: int = NOMINAL_YEAR) -> SeasonResult:
             for window, lefts in positions(glazed.face):
                 number = next(i for i, w in enumerate(building.window, 1) if w is window)
                 shares = _shares(seen, glazed, window, lefts)
-                found.append((number, _season(sky, seen, name, window.name or str(number), shares)))
-    return SeasonResult(year, tuple(item for _, item in sorted(found, key=lambda f: f[0])))
+                found.append(_season(sky, seen, name, number, window, shares))
+    in_file = list(homestead.buildings)
+    found.sort(key=lambda item: (in_file.index(item.building), item.number))
+    return SeasonResult(year, tuple(found))
 
 
 def glazed_walls(homestead: Homestead, building: Building) -> Iterator[Obstacles]:
@@ -138,7 +140,12 @@ def _shares(
 
 
 def _season(
-    sky: SunDates, seen: SunOnWall, building: str, window: str, share: FloatArray
+    sky: SunDates,
+    seen: SunOnWall,
+    building: str,
+    number: int,
+    window: Window,
+    share: FloatArray,
 ) -> WindowSeason:
     instants = np.where(
         incidence_cosine(sky.altitude, sky.azimuth, 90.0, seen.azimuth) > _GRAZING,
@@ -155,7 +162,8 @@ def _season(
     noon, clock_9, clock_12, clock_15 = (_dates(sky, row) for row in instants)
     return WindowSeason(
         building,
-        window,
+        number,
+        window.name or str(number),
         seen.azimuth,
         noon,
         clock_9,
