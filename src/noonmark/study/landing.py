@@ -19,7 +19,8 @@ from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import OUTDOORS
 from noonmark.climate.year import HOURS
 from noonmark.inside.box import Box
-from noonmark.shading.plates import Plate, lit_areas
+from noonmark.shading.lit import lit_areas
+from noonmark.shading.plates import Plate
 from noonmark.study.elements import Part
 from noonmark.study.sunny import LetIn
 from noonmark.study.surfaces import Spot, Surface, spread_of, surfaces_of
