@@ -39,4 +39,4 @@ def sunlit_fraction(
 
 def dome_view_factor(**lengths: float) -> float:
     """Return the view factor to the even sky, 0.5 without an eave."""
-    return 0.5 * seen(*under_eave(**lengths)).dome
+    return 0.5 * float(seen(*under_eave(**lengths)).dome)

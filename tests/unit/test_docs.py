@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from noonmark import units
-from noonmark.design import model, services
+from noonmark.design import model, outdoors, services
 from noonmark.design import schema as design_schema
+from noonmark.design.outdoors import Season
 from noonmark.design.part import Clock, Hours, Part
 from noonmark.design.quantities import measure_of
 from noonmark.design.schema import MEANINGS, SECTIONS, design_file_markdown
@@ -36,8 +37,10 @@ def test_page_is_up_to_date_and_says_how_it_is_written(page: str, tmp_path: Path
 def test_every_part_and_key_of_the_model_is_described() -> None:
     parts = {
         part
-        for part in (vars(model) | vars(services)).values()
-        if isinstance(part, type) and issubclass(part, Part) and part not in (Part, Hours, Clock)
+        for part in (vars(model) | vars(services) | vars(outdoors)).values()
+        if isinstance(part, type)
+        and issubclass(part, Part)
+        and part not in (Part, Hours, Clock, Season)
     }
     assert set(SECTIONS) == set(MEANINGS) == parts
     for part in parts:

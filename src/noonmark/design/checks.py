@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from noonmark import catalog
-from noonmark.design import opening_checks, plant_checks
+from noonmark.design import opening_checks, outdoor_checks, plant_checks
 from noonmark.design.derived import (
     OPPOSITE,
     WallFace,
@@ -47,7 +47,11 @@ Rule = Callable[[Homestead, str, Building], Iterator[Problem]]
 
 def check_design(homestead: Homestead) -> list[Problem]:
     """Return everything that keeps the design from standing, in the file's order."""
-    problems = [*_place(homestead), *_constructions(homestead)]
+    problems = [
+        *_place(homestead),
+        *outdoor_checks.skyline(homestead),
+        *_constructions(homestead),
+    ]
     for name, building in homestead.buildings.items():
         found = [p for rule in _FIRST for p in rule(homestead, name, building)]
         if not found and not problems:
@@ -402,6 +406,9 @@ _FIRST: tuple[Rule, ...] = (
     opening_checks.opened_once,
     opening_checks.covers,
     opening_checks.passages,
+    outdoor_checks.seasonal_shades,
+    outdoor_checks.awnings,
+    outdoor_checks.standing_things,
     _walls,
     _partitions,
     _window_places,
@@ -411,6 +418,7 @@ _THEN: tuple[Rule, ...] = (
     plant_checks.charge,
     plant_checks.heated_floor,
     opening_checks.covers_outdoors,
+    outdoor_checks.canopies,
     _plan,
     _window_heights,
     _windows_fit,

@@ -11,7 +11,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from noonmark.design.outdoors import Awning, Canopy, Neighbour, Slats, Tree
 from noonmark.design.part import Part
+from noonmark.design.part import Side as Side
 from noonmark.design.quantities import (
     Azimuth,
     Conductivity,
@@ -21,6 +23,7 @@ from noonmark.design.quantities import (
     Pitch,
     Resistance,
     Share,
+    SkyPoint,
     Span,
     SpecificHeat,
     Temperatures,
@@ -37,7 +40,6 @@ from noonmark.design.services import (
     Use,
 )
 
-Side = Literal["sunny", "left", "back", "right"]
 SIDE_TURN: dict[Side, float] = {"sunny": 0.0, "right": 90.0, "back": 180.0, "left": -90.0}
 SCHEMA = 1
 TOP_LEVEL = (
@@ -47,7 +49,10 @@ TOP_LEVEL = (
 
 
 class Place(Part):
-    """Where it stands. Latitude north and longitude east positive [deg], altitude [m]."""
+    """Where it stands. Latitude north and longitude east positive [deg], altitude [m].
+
+    `skyline` is a list of pairs of azimuth and height [deg], once round.
+    """
 
     name: str = ""
     latitude: Annotated[float, Field(ge=-90.0, le=90.0)]
@@ -56,6 +61,7 @@ class Place(Part):
     time_zone: str
     ground_albedo: Share = 0.2
     terrain: Literal["open", "suburban"] = "suburban"
+    skyline: Annotated[list[SkyPoint], Field(max_length=400)] = []
 
 
 class Climate(Part):
@@ -192,6 +198,8 @@ class Window(Part):
     reveal: Annotated[Length, Field(ge=0.0, le=1.0)] = 0.0
     hood: Hood | None = None
     fins: Fins | None = None
+    awning: Awning | None = None
+    slats: Slats | None = None
     glazing: str
     frame: str = "wood"
     casements: Annotated[int, Field(ge=1, le=6)] = 1
@@ -285,6 +293,9 @@ class Building(Part):
     window: list[Window] = []
     cover: dict[str, Cover] = {}
     passage: Annotated[list[Passage], Field(max_length=20)] = []
+    canopy: Annotated[list[Canopy], Field(max_length=40)] = []
+    tree: Annotated[list[Tree], Field(max_length=60)] = []
+    neighbour: Annotated[list[Neighbour], Field(max_length=20)] = []
     eave: Eave = Eave()
     roof: Roof
     floor: Floor

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from noonmark.design.quantities import Hour, Month
+
+Side = Literal["sunny", "left", "back", "right"]
+"""A side of a zone, named from inside looking out of the sunny side."""
 
 
 class Part(BaseModel):

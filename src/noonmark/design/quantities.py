@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import Annotated, Any, Literal, get_args, get_origin
 
 from pydantic import BeforeValidator, Field
@@ -11,7 +13,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import PydanticCustomError
 
 from noonmark import units
-from noonmark.errors import InputError
+from noonmark.errors import InputError, Problem
 
 PROBLEM = "problem"
 """Error type under which a problem travels through pydantic."""
@@ -30,6 +32,27 @@ class Reader:
         except InputError as error:
             problem = error.problems[0]
             raise PydanticCustomError(PROBLEM, "unreadable", {"problem": problem}) from error
+
+
+_DAY = re.compile(r"([0-9]{1,2})-([0-9]{1,2})")
+ORDINARY_YEAR = 2022
+
+
+def day_of_year(value: Any) -> int:
+    """Return the number, from 0, of a day such as "5-15" in an ordinary year."""
+    found = _DAY.fullmatch(value.strip()) if isinstance(value, str) else None
+    try:
+        month, day = (int(part) for part in found.groups()) if found else (0, 0)
+        return (date(ORDINARY_YEAR, month, day) - date(ORDINARY_YEAR, 1, 1)).days
+    except ValueError as error:
+        problem = Problem("design.bad_day", values={"read": value})
+        raise PydanticCustomError(PROBLEM, "unreadable", {"problem": problem}) from error
+
+
+def days_of_months(months: Iterable[int]) -> tuple[bool, ...]:
+    """Return which of the 365 days of an ordinary year lie in some months."""
+    first, chosen = date(ORDINARY_YEAR, 1, 1), set(months)
+    return tuple((first + timedelta(days=day)).month in chosen for day in range(365))
 
 
 def _as_list(value: Any) -> Any:
@@ -60,6 +83,8 @@ Density = Annotated[float, BeforeValidator(Reader("density")), Field(ge=0.0, le=
 SpecificHeat = Annotated[float, BeforeValidator(Reader("specific_heat")), Field(ge=0.0, le=5000.0)]
 Hour = Annotated[int, Field(ge=0, le=24)]
 Month = Annotated[int, Field(ge=1, le=12)]
+Day = Annotated[int, BeforeValidator(day_of_year)]
+SkyPoint = Annotated[list[float], Field(min_length=2, max_length=2)]
 Temperatures = Annotated[list[Temperature], BeforeValidator(_as_list)]
 
 

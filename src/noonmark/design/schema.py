@@ -13,9 +13,9 @@ from typing import Any, Literal, Union, get_args, get_origin
 import annotated_types
 from pydantic.fields import FieldInfo
 
-from noonmark.design import model, services
+from noonmark.design import model, outdoors, services
 from noonmark.design.part import Part
-from noonmark.design.quantities import measure_of, parts_of
+from noonmark.design.quantities import day_of_year, measure_of, parts_of
 from noonmark.units import write
 from noonmark.units.table import EXAMPLES
 
@@ -44,6 +44,11 @@ SECTIONS: Mapping[type[Part], str] = {
     model.Window: "[[house.window]]",
     model.Hood: "[house.window.hood]",
     model.Fins: "[house.window.fins]",
+    outdoors.Awning: "[house.window.awning]",
+    outdoors.Slats: "[house.window.slats]",
+    outdoors.Canopy: "[[house.canopy]]",
+    outdoors.Tree: "[[house.tree]]",
+    outdoors.Neighbour: "[[house.neighbour]]",
     model.Eave: "[house.eave]",
     model.Roof: "[house.roof]",
     model.Floor: "[house.floor]",
@@ -68,6 +73,11 @@ _CLOCK = {
     "months": "only in these, 1 to 12",
 }
 
+_SEASON = {
+    "put_up": "first day it stands, such as `5-15`; it stays all year if left out",
+    "take_down": "last day it stands",
+}
+
 MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
     model.Homestead: {
         "schema": "version of the file's rules",
@@ -88,6 +98,8 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
         "time_zone": "such as `America/Denver`",
         "ground_albedo": "share of the sun the ground throws back, see `climate.albedo`",
         "terrain": "what the wind comes over",
+        "skyline": "pairs of azimuth and height of hills and woods far off [deg], once round, \
+such as `[[90, 4], [180, 12], [270, 6]]`",
     },
     model.Climate: {
         "year": "a shipped weather year",
@@ -130,6 +142,9 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
         "window": "the windows",
         "cover": "shutters, blinds and night covers by name, for windows to name",
         "passage": "doorways and fans between two zones",
+        "canopy": "roofs, balconies and trellises on its walls",
+        "tree": "trees that stand in its sun",
+        "neighbour": "buildings, walls and hedges that stand in its sun",
         "eave": "the eave along the sunny and the back side",
         "roof": "the roof over a flat insulated ceiling",
         "floor": "the slab on the ground, or over a cellar",
@@ -175,6 +190,8 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
         "reveal": "how far the glass lies behind the wall's outside face",
         "hood": "a plate over it, which shades together with the eave",
         "fins": "plates at its sides",
+        "awning": "cloth over it",
+        "slats": "boards before it",
         "glazing": "a glazing of the catalogue, or one of the file's own",
         "frame": "a frame of the catalogue",
         "casements": "sashes side by side",
@@ -224,6 +241,62 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
         "extent": "how far it reaches in or down",
         "thickness": "how thick",
         "material": "a material of the catalogue",
+    },
+    outdoors.Awning: {
+        **_SEASON,
+        "projection": "of its outer edge, level from the outside face of the wall",
+        "drop": "how far it falls to its outer edge",
+        "gap": "from the head of the window up to its line on the wall",
+        "left": "how far it runs past the window",
+        "right": "how far it runs past the window",
+        "passes": "share of the sun that comes through the cloth",
+    },
+    outdoors.Slats: {
+        **_SEASON,
+        "depth": "of a board, edge to edge",
+        "spacing": "from board to board",
+        "tilt": "how far the outer edge hangs down, or lies to the left [deg]",
+        "upright": "boards stand upright",
+        "stand_off": "from the outside face of the wall to their inner edges",
+    },
+    outdoors.Canopy: {
+        "name": "what you call it",
+        "zone": "the zone of its wall; the first one if left out",
+        "side": "side of the zone",
+        "wall": "name of the wall, instead of `side`",
+        "left": "from the inside of the wall's left end, seen from inside",
+        "width": "along the wall",
+        "height": "of its outer edge",
+        "projection": "level, from the outside face of the wall",
+        "rise": "how much higher it meets the wall",
+        "passes": "share of the sun that passes it",
+        "leafed": "share that passes in the months with leaves; `passes` if left out",
+        "leaf_months": "months with leaves, 1 to 12; the warm half of the year if left out",
+        "railing": "how high a railing stands on its outer edge",
+        "railing_passes": "share of the sun that passes the railing",
+    },
+    outdoors.Tree: {
+        "name": "what you call it",
+        "azimuth": "where it stands, true bearing from the middle of the sunny wall",
+        "distance": "from there to the trunk",
+        "top": "height of its top above the finished floor",
+        "crown_bottom": "height at which its crown begins",
+        "crown_width": "width of its crown",
+        "bare": "share of the sun that passes the bare crown",
+        "leafed": "share that passes it in leaf",
+        "leaf_months": "months in leaf, 1 to 12, all twelve for an evergreen; \
+the warm half of the year if left out",
+    },
+    outdoors.Neighbour: {
+        "name": "what you call it",
+        "azimuth": "where it stands, true bearing from the middle of the sunny wall",
+        "distance": "from there to the middle of its near side",
+        "width": "of its near side",
+        "depth": "from its near to its far side",
+        "top": "height of its walls above your finished floor",
+        "ridge": "height of its ridge, which runs along its width; flat if left out",
+        "faces": "where its near side looks; back here if left out",
+        "passes": "share of the sun that passes it, such as through a hedge",
     },
     services.Air: {
         "leakage": "by blower door at 50 Pa",
@@ -349,6 +422,8 @@ def _kind(field: FieldInfo) -> str:
             return many + " or ".join(_toml(value) for value in get_args(item))
         if item in SECTIONS:
             return f"{many}`{SECTIONS[item].partition(',')[0]}`"
+    if day_of_year in pieces:
+        return "day of the year, such as `5-15`"
     plain = {bool: "true or false", int: "whole number", float: "number", str: "text"}
     return many + next(word for item, word in plain.items() if item in pieces)
 

@@ -90,6 +90,14 @@ class Box:
         along, away = (x, w) if wall in ("sunny", "back") else (w, x)
         return Plate(along, plate.y, (away[0] + depth, away[1] + depth))
 
+    def point_from(
+        self, wall: str, point: tuple[float, float, float], depth: float
+    ) -> tuple[float, float, float]:
+        """Return a point (x, y, w) of the building in the frame of a wall, as `seen_from` does."""
+        x, y, w = point
+        seen = self.seen_from(wall, Plate((x, x), (y, y), (w, w)), depth)
+        return seen.x[0], seen.y[0], seen.w[0]
+
 
 def _turned(span: tuple[float, float], length: float) -> tuple[float, float]:
     return length - span[1], length - span[0]

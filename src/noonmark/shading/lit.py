@@ -68,7 +68,9 @@ def _integrated(
         squares=np.array([(float(p.axis), *p.x, *p.y, *p.w) for p in squares]).reshape(-1, 7),
         corners=np.array([p for screen in screens for p in screen.points]).reshape(-1, 3),
         sizes=np.array([len(screen.points) for screen in screens], dtype=np.int64),
-        passes=np.array([screen.share_passed(x, y) for screen in screens]).reshape(-1, x.size),
+        passes=np.array([screen.share_passed(x, y) for screen in screens]).reshape(
+            len(screens), x.size
+        ),
         plates=len(plates),
         blocking=blocking,
         first_receiver=blocking + len(gates),

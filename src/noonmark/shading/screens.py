@@ -14,6 +14,10 @@ from noonmark.errors import PhysicsError, Problem
 FloatArray = NDArray[np.float64]
 Point = tuple[float, float, float]
 
+_RINGS, _ROUND = (-60.0, -30.0, 0.0, 30.0, 60.0), 12
+_OUT = 1.029
+"""How far the corners of a crown lie outside it, so that its flat faces cut in as much."""
+
 
 @dataclass(frozen=True)
 class Slats:
@@ -84,3 +88,20 @@ def _at_face(front: Point, back: Point) -> Point:
     part = front[2] / (front[2] - back[2])
     x, y = (front[i] + part * (back[i] - front[i]) for i in range(2))
     return (x, y, 0.0)
+
+
+def crown(top: float, bottom: float, width: float) -> tuple[Point, ...]:
+    """Return the corners of a rounded crown about the axis x = w = 0 [m].
+
+    A spheroid of `width` between `bottom` and `top`, drawn by rings of twelve
+    corners whose hull throws, on average over the directions, the spheroid's
+    own shadow to 1 %.
+    """
+    middle, tall = 0.5 * (bottom + top), 0.5 * (top - bottom)
+    found: list[Point] = [(0.0, middle - _OUT * tall, 0.0), (0.0, middle + _OUT * tall, 0.0)]
+    for latitude in np.radians(_RINGS):
+        for turn in 2.0 * np.pi * np.arange(_ROUND) / _ROUND:
+            out = _OUT * 0.5 * width * np.cos(latitude)
+            y = middle + _OUT * tall * np.sin(latitude)
+            found.append((float(out * np.cos(turn)), float(y), float(out * np.sin(turn))))
+    return tuple(found)

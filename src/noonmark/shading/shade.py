@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from noonmark.shading.lit import lit_areas
 from noonmark.shading.plates import Opening, Plate
+from noonmark.shading.screens import Screen
 
 FloatArray = NDArray[np.float64]
 
@@ -52,7 +53,12 @@ def sunlit_fraction(
 
 
 def lit_share(
-    sideways: FloatArray, rise: FloatArray, opening: Opening, plates: Sequence[Plate]
+    sideways: FloatArray,
+    rise: FloatArray,
+    opening: Opening,
+    plates: Sequence[Plate] = (),
+    screens: Sequence[Screen] = (),
 ) -> FloatArray:
     """Return the share 0 to 1 of an opening that is lit, (d,), for directions of `lit_areas`."""
-    return np.minimum(1.0, lit_areas(sideways, rise, opening, plates)[:, 0] / opening.area)
+    areas = lit_areas(sideways, rise, opening, plates, screens=screens)[:, 0]
+    return np.minimum(1.0, areas / opening.area)

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from noonmark.balance.enclosure import Element, Passage, Zone
 from noonmark.climate.year import HOURS
-from noonmark.design.derived import WallFace, roof_triangle, thickness, wall_faces
+from noonmark.design.derived import WallFace, thickness, wall_faces
 from noonmark.design.model import Building, Homestead
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
@@ -21,7 +21,7 @@ from noonmark.study.elements import Part, outdoor_part, with_fixed_films
 from noonmark.study.inner import inner_wall_parts
 from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
-from noonmark.study.obstacles import Obstacles, eave_over
+from noonmark.study.obstacles import obstacles_of
 from noonmark.study.rooms import passages_of, zones_of
 from noonmark.study.site import Site
 from noonmark.study.slab import floor_parts
@@ -104,13 +104,12 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
     entered: list[LetIn] = []
     covered: list[Covered] = []
     boxes = boxes_of(building)
-    soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
         zone = names.index(face.zone)
         if face.next_to is not None:
             parts += inner_wall_parts(homestead, building, face, boxes)
             continue
-        found, let_in, hidden = _outer_wall(homestead, building, site, face, zone, soffit)
+        found, let_in, hidden = _outer_wall(homestead, building, site, face, zone)
         parts += found
         entered += let_in
         covered += hidden
@@ -137,9 +136,9 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
 
 
 def _outer_wall(
-    homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
+    homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int
 ) -> tuple[list[Part], list[LetIn], list[Covered]]:
-    obstacles = Obstacles(face, eave_over(homestead, building, face, soffit))
+    obstacles = obstacles_of(homestead, building, face)
     thick = thickness(homestead, face.construction)
     sun = WallSun(site, obstacles, site.plane(90.0, face.azimuth), thick)
     placed = placed_windows(sun)

@@ -19,7 +19,6 @@ from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import OUTDOORS
 from noonmark.climate.year import HOURS
 from noonmark.inside.box import Box
-from noonmark.shading.lit import lit_areas
 from noonmark.shading.plates import Plate
 from noonmark.study.elements import Part
 from noonmark.study.sunny import LetIn
@@ -191,12 +190,8 @@ class _Inside:
         targets = list(self._targets(zone, place, depth))
         receivers = [(t.plate, None if t.pane is None else t.pane.plate) for t in targets]
         ends = sum(
-            lit_areas(
-                sun.sideways,
-                sun.rise,
-                replace(opening, depth=depth),
-                light.sun.obstacles.plates,
-                receivers,
+            light.sun.obstacles.light(
+                sun.sideways, sun.rise, sun.hours // 24, replace(opening, depth=depth), receivers
             )[:, 1:].T
             for opening in openings
         )

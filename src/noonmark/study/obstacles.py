@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.design.derived import WallFace, neighbour, thickness
+from noonmark.design.derived import WallFace, neighbour, roof_triangle, thickness
 from noonmark.design.model import Building, Homestead, Side, Window
+from noonmark.shading.lit import Receiver, lit_areas
 from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
-from noonmark.shading.shade import lit_share
-from noonmark.shading.view import Seen, seen
+from noonmark.shading.screens import Screen
+from noonmark.shading.skyline import Skyline
+from noonmark.shading.view import Seen, seen, summed
+from noonmark.study.surroundings import DAYS, Thing, things_at, things_before
 
 FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.intp]
 
 
 @dataclass(frozen=True)
@@ -34,14 +38,19 @@ class EaveOver:
 
 @dataclass(frozen=True)
 class Obstacles:
-    """A wall and the eave over it, if any."""
+    """A wall, the eave over it, if any, and what else stands in its sun.
+
+    `skyline` counts its azimuths from the wall's.
+    """
 
     face: WallFace
     eave: EaveOver | None
+    things: tuple[Thing, ...] = ()
+    skyline: Skyline | None = None
 
     @cached_property
     def plates(self) -> tuple[Plate, ...]:
-        """Return all that stands out of the wall: eave, hoods and fins."""
+        """Return all that stands square out of the wall: eave, hoods and fins."""
         found = [
             plate
             for window, lefts in positions(self.face)
@@ -58,15 +67,85 @@ class Obstacles:
             found.append(over)
         return tuple(found)
 
-    def lit(self, sideways: FloatArray, rise: FloatArray, opening: Opening) -> FloatArray:
-        """Return the sunlit share of a rectangle of the wall, (d,), for directions of the sun."""
-        if not self.plates and opening.depth == 0.0:
+    @cached_property
+    def states(self) -> list[tuple[NDArray[np.bool_], tuple[Screen, ...]]]:
+        """Return which screens stand on which days (365,) of an ordinary year."""
+        changing = [thing.days for thing in self.things if thing.days is not None]
+        which = np.array(changing, dtype=bool).reshape(len(changing), DAYS)
+        kinds, kind_of = np.unique(which, axis=1, return_inverse=True)
+        return [
+            (kind_of.ravel() == index, tuple(self._standing(list(kinds[:, index]))))
+            for index in range(kinds.shape[1])
+        ]
+
+    def _standing(self, flags: list[bool]) -> Iterator[Screen]:
+        """Yield what stands while the changing things are there or not, by `flags`."""
+        left = iter(flags)
+        for thing in self.things:
+            screen = thing.screen if thing.days is None or next(left) else thing.other
+            if screen is not None:
+                yield screen
+
+    def light(
+        self,
+        sideways: FloatArray,
+        rise: FloatArray,
+        day: IntArray,
+        opening: Opening,
+        receivers: Sequence[Receiver] = (),
+    ) -> FloatArray:
+        """Return the lit area of a rectangle of the wall and what ends on receivers [m2].
+
+        As `noonmark.shading.lit.lit_areas` does, for directions of the sun on
+        days 0 to 364 (d,).
+        """
+        found = np.zeros((rise.size, 1 + len(receivers)))
+        for days, screens in self.states:
+            now = days[day]
+            found[now] = lit_areas(
+                sideways[now], rise[now], opening, self.plates, receivers, screens
+            )
+        if self.skyline is not None:
+            found[self.skyline.hides(sideways, rise)] = 0.0
+        return found
+
+    def lit(
+        self, sideways: FloatArray, rise: FloatArray, day: IntArray, opening: Opening
+    ) -> FloatArray:
+        """Return the sunlit share (d,) of a rectangle of the wall."""
+        if not (self.plates or self.things or self.skyline or opening.depth):
             return np.ones_like(rise)
-        return lit_share(sideways, rise, opening, self.plates)
+        lit = self.light(sideways, rise, day, opening)[:, 0]
+        return np.asarray(np.minimum(1.0, lit / opening.area))
 
     def seen(self, opening: Opening) -> Seen:
-        """Return what a rectangle of the wall sees of sky, skyline and ground."""
-        return seen(opening, self.plates)
+        """Return what a rectangle of the wall sees of sky, horizon and ground, through the year."""
+        views = [(d, seen(opening, self.plates, s, self.skyline)) for d, s in self.states]
+        if len(views) == 1:
+            return views[0][1]
+        return summed((np.repeat(days.astype(float), 24), view) for days, view in views)
+
+
+def obstacles_of(homestead: Homestead, building: Building, face: WallFace) -> Obstacles:
+    """Return all that stands in the sun of an outside wall.
+
+    Raises `InputError` when the roof can not close.
+    """
+    things = [
+        *things_before(homestead, building, face),
+        *(
+            thing
+            for window, lefts in positions(face)
+            for left in lefts
+            for thing in things_at(window, left)
+        ),
+    ]
+    skyline = None
+    if homestead.place.skyline:
+        azimuths, altitudes = zip(*homestead.place.skyline, strict=True)
+        skyline = Skyline(azimuths, altitudes).turned(face.azimuth)
+    soffit = roof_triangle(homestead, building).soffit
+    return Obstacles(face, eave_over(homestead, building, face, soffit), tuple(things), skyline)
 
 
 def _plates_of(window: Window, left: float) -> Iterator[Plate]:

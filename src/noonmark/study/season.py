@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from calendar import isleap
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.design.derived import roof_triangle, wall_faces
+from noonmark.design.derived import wall_faces
 from noonmark.design.model import Building, Homestead, Place, Window
 from noonmark.place.clock import time_zone
 from noonmark.shading.plates import Opening
 from noonmark.shading.season import FULL_SHADE, FULL_SUN, turns
 from noonmark.shading.shade import sun_slopes
-from noonmark.study.obstacles import Obstacles, eave_over, positions
+from noonmark.study.obstacles import Obstacles, obstacles_of, positions
 from noonmark.study.results import SeasonDates, SeasonResult, WindowSeason
 from noonmark.sun.angles import half_day_arc, hour_angle_position, incidence_cosine
 from noonmark.sun.irradiance import clear_sky_dni
@@ -51,10 +52,9 @@ def seasons(homestead: Homestead, year: int = NOMINAL_YEAR) -> SeasonResult:
 
 def glazed_walls(homestead: Homestead, building: Building) -> Iterator[Obstacles]:
     """Yield the outside walls with windows, and what stands in their sun."""
-    soffit = roof_triangle(homestead, building).soffit
     for face in wall_faces(building):
         if face.next_to is None and face.windows:
-            yield Obstacles(face, eave_over(homestead, building, face, soffit))
+            yield obstacles_of(homestead, building, face)
 
 
 class SunDates:
@@ -102,11 +102,17 @@ class SunDates:
         self.beam = clear_sky_dni(self.day_altitude, standard_pressure(place.altitude))
 
 
+def _ordinary_day(day: date) -> int:
+    """Return the number, from 0, of a day in a year without 29 February, which becomes the 28th."""
+    number = (day - date(day.year, 1, 1)).days
+    return number - 1 if number >= 59 and isleap(day.year) else number
+
+
 class SunOnWall:
     """The sun of `SunDates` before one wall.
 
-    `before` (n,) tells when, `sideways` and `rise` its way in those; first noon
-    and clocks, then the days' slices.
+    `before` (n,) tells when, `sideways` and `rise` its way in those, `day` on
+    which day of an ordinary year; first noon and clocks, then the days' slices.
     """
 
     def __init__(self, sky: SunDates, azimuth: float) -> None:
@@ -115,6 +121,9 @@ class SunOnWall:
         altitudes = np.concatenate([sky.altitude.ravel(), sky.day_altitude.ravel()])
         azimuths = np.concatenate([sky.azimuth.ravel(), sky.day_azimuth.ravel()])
         self.before, self.sideways, self.rise = sun_slopes(altitudes, azimuths, azimuth)
+        ordinary = np.array([_ordinary_day(d) for d in sky.dates])
+        days = np.concatenate([np.tile(ordinary, len(sky.altitude)), np.repeat(ordinary, _SLICES)])
+        self.day = days[self.before]
         facing = incidence_cosine(sky.day_altitude, sky.day_azimuth, 90.0, azimuth)
         self.power = sky.beam * np.maximum(facing, 0.0) * sky.slice_h[:, None]
 
@@ -130,6 +139,7 @@ def _shares(
             obstacles.lit(
                 seen.sideways,
                 seen.rise,
+                seen.day,
                 Opening(left, window.width, window.sill, tall, window.reveal),
             )
             for left in lefts

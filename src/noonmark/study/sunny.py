@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import astuple, dataclass, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -16,7 +15,7 @@ from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
 from noonmark.place.site import azimuth_name
 from noonmark.shading.plates import Opening
 from noonmark.shading.shade import sun_slopes
-from noonmark.shading.view import Seen
+from noonmark.shading.view import Seen, summed
 from noonmark.study.elements import InsideFace, Part, outdoor_part
 from noonmark.study.obstacles import Obstacles, positions
 from noonmark.study.site import Site
@@ -65,7 +64,7 @@ class WallSun:
         """Return the sunlit fraction (h,) of a rectangle of the wall."""
         before, sideways, rise = self.slopes
         share = np.zeros(before.size)
-        share[before] = self.obstacles.lit(sideways, rise, opening)
+        share[before] = self.obstacles.lit(sideways, rise, np.flatnonzero(before) // 24, opening)
         return share
 
     def seen(self, opening: Opening) -> Seen:
@@ -107,13 +106,9 @@ def placed_windows(sun: WallSun) -> list[Placed]:
             Opening(left, window.width, window.sill, tall, window.reveal) for left in lefts
         )
         lit = sum((sun.lit(item) for item in openings), np.zeros(sun.plane.beam.size))
-        views = _mean_view([sun.seen(item) for item in openings])
+        views = summed((1.0 / len(openings), sun.seen(item)) for item in openings)
         placed.append(Placed(window, openings, lit / len(openings), views))
     return placed
-
-
-def _mean_view(views: Sequence[Seen]) -> Seen:
-    return Seen(*np.mean([astuple(view) for view in views], axis=0).tolist())
 
 
 def window_parts_of(
@@ -176,17 +171,19 @@ def scattered_on(plane: PlaneIrradiance, view: Seen) -> FloatArray:
     return plane.dome * view.dome + plane.horizon * view.horizon + plane.ground * view.ground
 
 
-def cold_sky_view(dome: float) -> float:
+def cold_sky_view(dome: FloatArray | float) -> float:
     """Return the view 0..1 that an upright part has of the cold sky, of whose light it sees `dome`.
 
     What an eave hides of the sky it shows again in part, for the sky cools it
     too: a thin plate whose film equals its radiative coefficient on both sides
-    is colder than the air by a quarter of what the sky lacks.
+    is colder than the air by a quarter of what the sky lacks. Where the view
+    changes with the season its mean counts.
     """
-    return 0.5 * (dome + _EAVE_AS_SKY * (1.0 - dome))
+    mean = float(np.mean(dome))
+    return 0.5 * (mean + _EAVE_AS_SKY * (1.0 - mean))
 
 
-def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
+def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, FloatArray | float]:
     """Return the irradiance (h,) [W/m2] on the opaque part of a wall and its view of the sky 0..1.
 
     The part above the soffit lies in the eave. What falls on the windows is
@@ -197,14 +194,15 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     top = face.height if eave is None else min(face.height, eave.soffit)
     whole = Opening(0.0, face.length, 0.0, top)
     lit = sun.lit(whole) * whole.area
-    views = whole.area * np.array(astuple(sun.seen(whole)))
+    views = [(whole.area / face.opaque_area, sun.seen(whole))]
     for item in placed:
         share = item.window.count / len(item.openings)
         for opening in item.openings:
             hole = replace(opening, depth=0.0)
             lit = lit - (sun.lit(hole) if opening.depth else item.lit) * share * hole.area
-            views -= share * hole.area * np.array(astuple(sun.seen(hole)))
-    view = Seen(*np.clip(views / face.opaque_area, 0.0, 1.0).tolist())
+            views.append((-share * hole.area / face.opaque_area, sun.seen(hole)))
+    total = summed(views)
+    view = Seen(*(np.clip(part, 0.0, 1.0) for part in vars(total).values()))
     share_lit = np.clip(lit / face.opaque_area, 0.0, 1.0)
     direct = (sun.plane.beam + sun.plane.circumsolar) * share_lit
     return direct + scattered_on(sun.plane, view), view.dome
