@@ -15,7 +15,7 @@ from noonmark.units.writing import MINUS
 _FAR_M = 100.0
 """A length from here on is no dimension of a building and is said in whole metres or feet."""
 
-_GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side"}
+_GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side", "face": "face"}
 """Values whose text is itself a key, and the table it lies in."""
 
 

@@ -17,9 +17,9 @@ from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
 from noonmark.cli.output import print_sentences, print_table, progress_bar
 from noonmark.design.cautions import cautions
-from noonmark.design.derived import roof_triangle
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
 from noonmark.design.start import starting_design
+from noonmark.design.truss import truss_line
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
 from noonmark.study import YearRun, run_year
@@ -112,7 +112,7 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
         print(speech.say(Sentence("check.sound", {"file": file.name})))
         for name, building in homestead.buildings.items():
             if building.roof.attic:
-                print(speech.say(Sentence("check.truss", _truss_values(design, name))))
+                print(" ".join(speech.say(item) for item in truss_line(homestead, name)))
     found = cautions(homestead)
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)
@@ -235,16 +235,6 @@ def _print_json(data: object) -> None:
 
 def _plain(value: object) -> object:
     return asdict(value) if isinstance(value, Quantity) else str(value)
-
-
-def _truss_values(design: DesignFile, name: str) -> dict[str, object]:
-    roof = roof_triangle(design.homestead, design.homestead.buildings[name])
-    lengths = ("span", "heel", "projection", "soffit", "tail")
-    return {
-        **{key: Quantity(getattr(roof, key), "length") for key in lengths},
-        "insulation": Quantity(roof.insulation_depth(), "length"),
-        "pitch": Quantity(roof.pitch, "pitch"),
-    }
 
 
 def _day(text: str) -> datetime.date:

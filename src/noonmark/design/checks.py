@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from noonmark import catalog
-from noonmark.design import opening_checks, plant_checks
+from noonmark.design import opening_checks, plant_checks, roof_checks
 from noonmark.design.derived import (
     OPPOSITE,
     WallFace,
@@ -418,6 +418,7 @@ _THEN: tuple[Rule, ...] = (
     _reveals_fit,
     _inner_windows,
     _flat_roof,
+    roof_checks.face_known,
     _eave_over_heads,
     _plates_below_soffit,
 )

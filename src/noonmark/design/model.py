@@ -36,6 +36,7 @@ from noonmark.design.services import (
     Passage,
     Use,
 )
+from noonmark.shape.roof import Truss
 
 Side = Literal["sunny", "left", "back", "right"]
 SIDE_TURN: dict[Side, float] = {"sunny": 0.0, "right": 90.0, "back": 180.0, "left": -90.0}
@@ -219,12 +220,27 @@ class Roof(Part):
 
     With `attic = false` the layers lie flat in the sun themselves, `pitch = 0`;
     a heel left out then means joists that lie on the plate.
+
+    The eave is made by tails that run on from the top chord (`truss = "tail"`: the
+    soffit hangs where `heel`, pitch and projection leave it), or by trusses that
+    cantilever past the wall (`truss = "cantilever"`: the level bottom chord runs out
+    to the fascia, the soffit lies level with the plate, and `heel` and `end_heel`
+    follow from each other; with neither, the end heel is the top chord cut plumb).
+
+    The truss line of `check` counts from the wall's finished outside face, or from
+    its sheathing: the outermost layer of osb, plywood or softwood boards, unless
+    `finish` tells how much lies outside the face that counts.
     """
 
     construction: str
     attic: bool = True
     pitch: Pitch = 0.5
+    truss: Truss = "tail"
     heel: Annotated[Length, Field(ge=0.0, le=3.0)] | None = None
+    end_heel: Annotated[Length, Field(ge=0.0, le=3.0)] | None = None
+    bearing: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.0
+    measured_from: Literal["finish", "sheathing"] = "finish"
+    finish: Annotated[Length, Field(ge=0.0, le=1.0)] | None = None
     chord_depth: Thickness = 0.14
     header_depth: Height = 0.25
     absorptance: Share = 0.7

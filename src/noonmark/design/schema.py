@@ -204,7 +204,14 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
         "construction": "name of the ceiling's construction",
         "attic": "false: no attic, the layers lie flat in the sun; then `pitch = 0`",
         "pitch": "rise over run",
+        "truss": "how the eave is made",
         "heel": "upper edge of the top chord above the plate, at the outside face of the wall",
+        "end_heel": "the same at the fascia line, of a truss that cantilevers; or give `heel`",
+        "bearing": "how far inside the wall's outside face the trusses bear, such as on the inner \
+of two walls",
+        "measured_from": "the face of the wall that the truss line counts from",
+        "finish": "what lies outside that face when it is the sheathing; by the wall's layers if \
+left out",
         "chord_depth": "depth of the top chord, square to the slope",
         "header_depth": "depth of the beam over the windows; heads stay below it",
         "absorptance": "share of the sun the roofing takes up",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+from noonmark.shape.roof import RoofTriangle, heel_for_insulation, heel_for_soffit
 from noonmark.shape.section import (
     Opening,
     WallSection,
@@ -18,6 +18,7 @@ __all__ = [
     "WallSection",
     "beam_polygon",
     "floor_reach",
+    "heel_for_insulation",
     "heel_for_soffit",
     "shade_line",
     "sunlit_glass",
