@@ -520,6 +520,22 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         together(CANTILEVER, put("house.roof.end_heel", "6 1/4 in")),
     ),
     (
+        "shape.sloped_under_chord",
+        "house.eave.soffit",
+        together(CANTILEVER, put("house.eave.soffit", "sloped")),
+        put("house.eave.soffit", "sloped"),
+    ),
+    (
+        "design.soffit_below_head",  # 8 ft at the fascia, 15 in more at the wall
+        "house.window.1.head",
+        together(HIGH_HEAD, put("house.eave.soffit_height", "8 ft")),
+        together(
+            HIGH_HEAD,
+            put("house.eave.soffit_height", "8 ft"),
+            put("house.eave.soffit", "sloped"),
+        ),
+    ),
+    (
         "shape.bearing_past_ridge",  # half of 8.568 m
         "house.roof.bearing",
         put("house.roof.bearing", 4.29),

@@ -268,8 +268,8 @@ def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Pro
 
 
 def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """No soffit hangs below the head of a window under it."""
-    soffit = roof_triangle(homestead, building).soffit
+    """No soffit meets the wall below the head of a window under it."""
+    soffit = roof_triangle(homestead, building).soffit_at_wall
     for index, window in enumerate(building.window, start=1):
         if window.side in building.eave.sides and window.head > soffit + 1e-9:
             values = {"head": spoken_length(window.head), "soffit": spoken_length(soffit)}

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from typing import TypeGuard
 
 from noonmark import catalog
-from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
+from noonmark.design.model import SIDE_TURN, Building, Eave, Homestead, Side, Wall, Window
 from noonmark.design.services import Heating
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+from noonmark.shape.trim import Gutter, Trim
 from noonmark.sources.stove import WOOD_HEAT
 from noonmark.units import Quantity
 
@@ -136,6 +137,7 @@ def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
             chord_depth=roof.chord_depth,
             truss=roof.truss,
             bearing=roof.bearing,
+            trim=_trim(building.eave),
         )
     except PhysicsError as error:
         raise InputError(
@@ -143,8 +145,14 @@ def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
         ) from error
 
 
-_PLACES = {"bearing": "roof.bearing"}
+_PLACES = {"bearing": "roof.bearing", "trim": "eave.soffit"}
 """Keys of the file that parts of the roof triangle come from; others follow from several."""
+
+
+def _trim(eave: Eave) -> Trim:
+    gutter = eave.gutter
+    hung = Gutter(gutter.width, gutter.depth, gutter.drop) if gutter else None
+    return Trim(eave.soffit == "sloped", eave.fascia_drop, hung)
 
 
 def _tail_heel(building: Building, plate: float) -> float:

@@ -201,16 +201,29 @@ class Window(Part):
     cover: str | None = None
 
 
+class Gutter(Part):
+    """A gutter on the face of the fascia; the box around it throws shade."""
+
+    width: Annotated[Length, Field(gt=0.0, le=0.6)] = 0.13
+    depth: Annotated[Length, Field(gt=0.0, le=0.6)] = 0.09
+    drop: Annotated[Length, Field(ge=0.0, le=0.6)] = 0.025
+
+
 class Eave(Part):
     """The eave along the sunny and the back side, or along one of them.
 
     `projection` is level, from the outside face of the wall; `ends` is how far
     the roof runs past the end walls, less than zero where it stops short of
     their outside. Give `soffit_height` here or `roof.heel`: the other follows.
+    The soffit is level at that height, or sloped from there up along the tails; the
+    fascia ends at its outer edge unless it drops below.
     """
 
     projection: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.3
     soffit_height: Annotated[Length, Field(gt=0.0, le=15.0)] | None = None
+    soffit: Literal["level", "sloped"] = "level"
+    fascia_drop: Annotated[Length, Field(ge=0.0, le=1.0)] = 0.0
+    gutter: Gutter | None = None
     ends: Annotated[Length, Field(ge=-1.0, le=5.0)] = 0.3
     sides: Annotated[list[Literal["sunny", "back"]], Field(max_length=2)] = ["sunny", "back"]
 

@@ -45,6 +45,7 @@ SECTIONS: Mapping[type[Part], str] = {
     model.Hood: "[house.window.hood]",
     model.Fins: "[house.window.fins]",
     model.Eave: "[house.eave]",
+    model.Gutter: "[house.eave.gutter]",
     model.Roof: "[house.roof]",
     model.Floor: "[house.floor]",
     model.EdgeStrip: "[house.floor.edge]",
@@ -197,8 +198,16 @@ MEANINGS: Mapping[type[Part], Mapping[str, str]] = {
     model.Eave: {
         "projection": "level, from the outside face of the wall",
         "soffit_height": "its lower outer edge above the finished floor; or give `roof.heel`",
+        "soffit": "level, or sloped along the underside of the tails",
+        "fascia_drop": "how far the fascia's foot hangs below the soffit's outer edge",
+        "gutter": "a gutter on the fascia; none if left out",
         "ends": "how far the roof runs past the end walls, less than zero if it stops short",
         "sides": "along which sides it runs",
+    },
+    model.Gutter: {
+        "width": "how far it stands out of the fascia",
+        "depth": "from its lip down to its foot",
+        "drop": "how far its lip hangs below the roof's edge",
     },
     model.Roof: {
         "construction": "name of the ceiling's construction",

@@ -25,6 +25,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from noonmark.errors import PhysicsError, Problem
+from noonmark.shape.trim import PLAIN, Trim
 from noonmark.units import Kind, Quantity
 
 Truss = Literal["tail", "cantilever"]
@@ -45,11 +46,13 @@ class RoofTriangle:
     `truss`: see the module. `plate`: top of the wall plate above the floor.
     `chord_depth`: depth of the top chord, square to the slope. `bearing`: how far
     inside the outside face of the wall the line lies on which the truss bears.
+    `trim`: how the eave is closed.
 
     Raises PhysicsError when the parts can not close: `shape.not_positive`,
     `shape.negative`, `shape.heel_too_low` or `shape.end_heel_too_low` (the heel
     does not hold the chord), `shape.soffit_below_floor`,
-    `shape.bearing_past_ridge`.
+    `shape.bearing_past_ridge`, `shape.sloped_under_chord` (a sloped soffit under a
+    level bottom chord).
     """
 
     span: float
@@ -60,6 +63,7 @@ class RoofTriangle:
     chord_depth: float
     truss: Truss = "tail"
     bearing: float = 0.0
+    trim: Trim = PLAIN
 
     def __post_init__(self) -> None:
         """Refuse parts that can not close."""
@@ -76,6 +80,8 @@ class RoofTriangle:
             raise _problem("shape.soffit_below_floor", self, "soffit")
         if not self.bearing < self.run:
             raise _problem("shape.bearing_past_ridge", self, "bearing", limit=self.run)
+        if self.trim.sloped and self.truss == "cantilever":
+            raise PhysicsError(Problem("shape.sloped_under_chord", path="trim"))
 
     @property
     def slope_factor(self) -> float:
@@ -120,6 +126,21 @@ class RoofTriangle:
         plumb; a cantilevered truss keeps it level with the plate.
         """
         return self.plate if self.truss == "cantilever" else self.fascia_top - self.chord_plumb
+
+    @property
+    def soffit_at_wall(self) -> float:
+        """Height of the soffit at the outside face of the wall above the floor [m]."""
+        return self.soffit + (self.projection * self.pitch if self.trim.sloped else 0.0)
+
+    @property
+    def fascia_foot(self) -> float:
+        """Height of the fascia's lower edge above the floor [m]."""
+        return self.soffit - self.trim.fascia_drop
+
+    @property
+    def reach(self) -> float:
+        """Level distance from the outside face of the wall to all that hangs out [m]."""
+        return self.projection + (self.trim.gutter.width if self.trim.gutter else 0.0)
 
     @property
     def end_heel(self) -> float:
