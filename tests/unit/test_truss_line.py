@@ -13,7 +13,7 @@ import pytest
 from designs import Edit, design, put, together
 from noonmark.cards.speech import Speech
 from noonmark.design.derived import roof_triangle
-from noonmark.design.truss import finish_thickness, truss_line
+from noonmark.design.truss import finish_thickness, over_wall, truss_line
 from noonmark.units import Quantity
 
 INCH = 0.0254
@@ -46,7 +46,7 @@ def test_tail_from_the_finished_face() -> None:
             "tail": 30 * INCH * math.sqrt(1.25),
         }
     )
-    assert list(said) == ["truss_tail", "truss_engineer"]
+    assert list(said) == ["truss_tail", "insulation_r", "truss_engineer"]
 
 
 def test_tail_from_the_sheathing() -> None:
@@ -98,6 +98,62 @@ def test_trusses_on_the_inner_wall(truss: Edit) -> None:
     )
     from_sheathing = line(truss, SHEATHED, put("house.roof.bearing", "10 in"))["truss_bearing"]
     assert from_sheathing == pytest.approx(inner["truss_bearing"] | {"bearing": 5.25 * INCH})
+
+
+def test_insulation_over_the_wall_and_its_resistance() -> None:
+    """An inch square to 6/12 is sqrt(1.25) in plumb; cellulose conducts 0.039 W/mK.
+
+    The heel is 4 in lower than the sample's (soffit 8 ft 8 in); the wall is 11 3/16 in thick,
+    so 5.59 in more fit over its inside face, where the ceiling's 16 1/2 in lie whole.
+    """
+    low = put("house.eave.soffit_height", "8 ft 8 in")
+    sentence = truss_line(design(low).homestead, "house")[1]
+    room = 11 * INCH + 0.14 * math.sqrt(1.25) - INCH * math.sqrt(1.25)
+    said = {k: v.value for k, v in sentence.values.items() if isinstance(v, Quantity)}
+    assert said == pytest.approx(
+        {
+            "outside": room,
+            "inside": 16.5 * INCH,
+            "gap": INCH,
+            "outside_r": room / 0.039,
+            "inside_r": 16.5 * INCH / 0.039,
+        }
+    )
+    assert room < 16.5 * INCH < room + WALL / 2
+
+
+@pytest.mark.parametrize(
+    ("top", "key", "conductivity"),
+    [
+        ({"resistance": "R-40"}, "check.insulation", None),
+        ({"resistance": 8.0, "thickness": 0.32}, "check.insulation_r", 0.04),
+        ({"material": "straw bale", "thickness": 0.3}, "check.insulation_r", 0.052),
+    ],
+)
+def test_topmost_layer_tells_the_resistance(
+    top: dict[str, object], key: str, conductivity: float | None
+) -> None:
+    home = design(put("construction.ceiling.layers.2", top)).homestead
+    over = over_wall(home, home.buildings["house"])
+    assert over.conductivity == pytest.approx(conductivity)
+    sentence = truss_line(home, "house")[1]
+    assert sentence.key == key
+    assert "?" not in Speech().say(sentence)
+
+
+@pytest.mark.parametrize("truss", [(), (CANTILEVER,)], ids=["tail", "cantilever"])
+@pytest.mark.parametrize("depth", ["20 in", "22 in", "30 in"])
+def test_the_heel_that_the_caution_names_holds_the_insulation(
+    truss: tuple[Edit, ...], depth: str
+) -> None:
+    deep = put("construction.ceiling.layers.2.thickness", depth)
+    home = design(*truss, deep).homestead
+    over = over_wall(home, home.buildings["house"])
+    no_soffit: Edit = lambda data: data["house"]["eave"].pop("soffit_height")  # noqa: E731
+    mended = design(*truss, deep, no_soffit, put("house.roof.heel", over.heel)).homestead
+    assert over_wall(mended, mended.buildings["house"]).fits
+    shy = design(*truss, deep, no_soffit, put("house.roof.heel", over.heel - 0.006)).homestead
+    assert not over_wall(shy, shy.buildings["house"]).fits
 
 
 def test_the_face_that_counts_is_said() -> None:

@@ -263,7 +263,12 @@ def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Pro
             yield Problem("design.head_below_sill", path=f"{path}.head", values=heights)
         if zone and window.head > zone.height - building.roof.header_depth + 1e-9:
             limit = zone.height - building.roof.header_depth
-            values = {"head": spoken_length(window.head), "limit": spoken_length(limit)}
+            values = {
+                "head": spoken_length(window.head),
+                "limit": spoken_length(limit),
+                "plate": spoken_length(zone.height),
+                "header": spoken_length(building.roof.header_depth),
+            }
             yield Problem("design.head_above_header", path=f"{path}.head", values=values)
 
 

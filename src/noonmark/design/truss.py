@@ -1,14 +1,15 @@
-"""What the truss maker is told of a roof: which face counts, span, heels and overhang."""
+"""What the truss maker is told of a roof: which face counts, span, heels, overhang, insulation."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from noonmark.design.derived import roof_triangle, thickness
+from noonmark.design.derived import material_of, roof_triangle, thickness
 from noonmark.design.model import Building, Homestead
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.shape.roof import RoofTriangle
+from noonmark.shape.roof import LEAST_VENT_GAP, RoofTriangle, heel_for_insulation
 from noonmark.units import Quantity
 
 SHEATHING = ("osb", "plywood", "softwood")
@@ -40,6 +41,46 @@ def finish_thickness(homestead: Homestead, building: Building) -> float:
     raise InputError(Problem("design.no_sheathing", path="roof.measured_from", values=named))
 
 
+@dataclass(frozen=True)
+class OverWall:
+    """Insulation over the plate [m], the vent space under the deck kept.
+
+    `ceiling`: its depth on the ceiling; `outside` and `inside`: what of it fits over
+    the outside and the inside face of the wall; `conductivity` [W/mK] of its topmost
+    layer, None when the file does not tell; `heel`: the least one that holds it all.
+    """
+
+    ceiling: float
+    outside: float
+    inside: float
+    conductivity: float | None
+    heel: float
+
+    @property
+    def fits(self) -> bool:
+        """Return whether it keeps its depth, within 5 mm, out to the wall's outside face."""
+        return self.outside > self.ceiling - 0.005
+
+
+def over_wall(homestead: Homestead, building: Building) -> OverWall:
+    """Return the insulation over the wall: all layers of the ceiling above its board."""
+    roof = roof_triangle(homestead, building)
+    layers = homestead.construction[building.roof.construction].layers
+    depth = sum(layer.thickness or 0.0 for layer in layers[1:])
+    wall = thickness(homestead, building.wall_construction)
+    top = layers[-1]
+    conductivity = material_of(homestead, top.material).conductivity if top.material else None
+    if top.resistance and top.thickness:
+        conductivity = top.thickness / top.resistance
+    return OverWall(
+        ceiling=depth,
+        outside=min(depth, roof.insulation_depth()),
+        inside=min(depth, roof.insulation_depth(x=wall)),
+        conductivity=conductivity,
+        heel=heel_for_insulation(depth, pitch=roof.pitch),
+    )
+
+
 def truss_line(homestead: Homestead, name: str) -> list[Sentence]:
     """Return what a building's truss maker is told, the line itself first."""
     building = homestead.buildings[name]
@@ -49,6 +90,7 @@ def truss_line(homestead: Homestead, name: str) -> list[Sentence]:
         _line(name, building, roof, finish),
         *_bearing(roof, finish),
         *_one_side(building),
+        _insulation(homestead, building),
         Sentence("check.truss_engineer"),
     ]
 
@@ -90,6 +132,22 @@ def _one_side(building: Building) -> Iterator[Sentence]:
     if len(sides) == 1:
         values = {"side": azimuth_name(building.azimuth(sides.pop()))}
         yield Sentence("check.truss_one_side", values)
+
+
+def _insulation(homestead: Homestead, building: Building) -> Sentence:
+    over = over_wall(homestead, building)
+    values: dict[str, object] = {
+        "outside": _length(over.outside),
+        "inside": _length(over.inside),
+        "gap": _length(LEAST_VENT_GAP),
+    }
+    if over.conductivity is None:
+        return Sentence("check.insulation", values)
+    resistances = {
+        "outside_r": Quantity(over.outside / over.conductivity, "thermal_resistance"),
+        "inside_r": Quantity(over.inside / over.conductivity, "thermal_resistance"),
+    }
+    return Sentence("check.insulation_r", values | resistances)
 
 
 def _length(metres: float) -> Quantity:
