@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from noonmark.errors import PhysicsError
 from noonmark.shape import RoofTriangle, heel_for_insulation, heel_for_soffit
-from noonmark.shape.roof import Truss
+from noonmark.shape.roof import LEAST_VENT_GAP, Truss
 from noonmark.units import Quantity
 
 INCH = 0.0254
@@ -72,7 +72,11 @@ def test_truss_that_bears_inside_the_wall() -> None:
 
 
 def test_insulation_over_the_wall_by_hand() -> None:
-    """An inch of vent square to a 3-4-5 slope is 1 1/4 in plumb; 0.4 m in there is 0.3 m more."""
+    """IRC 2021, R806.3 (from memory): an inch between insulation and deck where it is vented.
+
+    An inch of vent square to a 3-4-5 slope is 1 1/4 in plumb; 0.4 m in there is 0.3 m more.
+    """
+    assert pytest.approx(INCH) == LEAST_VENT_GAP
     assert ROOF.insulation_depth() == pytest.approx(0.5 - 1.25 * INCH)
     assert ROOF.insulation_depth(x=0.4) == pytest.approx(0.5 + 0.3 - 1.25 * INCH)
     assert replace(ROOF, heel=0.16).insulation_depth(0.2) == 0.0

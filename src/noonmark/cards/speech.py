@@ -10,7 +10,7 @@ from importlib.resources import files
 
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
-from noonmark.units.writing import MINUS
+from noonmark.units.writing import MINUS, dimension
 
 _FAR_M = 100.0
 """A length from here on is no dimension of a building and is said in whole metres or feet."""
@@ -21,10 +21,11 @@ _GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side", "face
 
 @dataclass(frozen=True)
 class Speech:
-    """A reader's language and units system."""
+    """A reader's language and units system; `fine` writes lengths to build by."""
 
     system: System = "metric"
     language: str = "en"
+    fine: bool = False
 
     def say(self, sentence: Sentence) -> str:
         """Return a sentence in words."""
@@ -66,6 +67,8 @@ class Speech:
     def _show(self, value: object, name: str = "") -> str:
         if isinstance(value, Quantity):
             far = value.kind == "length" and abs(value.value) >= _FAR_M
+            if self.fine and value.kind == "length" and not far:
+                return dimension(value.value, self.system)
             return value.write(self.system, digits=0 if far else None)
         if isinstance(value, str):
             return self._table.get(f"{_GROUP.get(name)}.{value}", _printable(value))

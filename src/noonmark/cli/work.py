@@ -108,11 +108,15 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     design = load_design(file, changes)
     homestead = design.homestead
     speech = Speech(units or homestead.units)
+    lines = {
+        name: truss_line(homestead, name)
+        for name, building in homestead.buildings.items()
+        if building.roof.attic
+    }
     if not as_json:
         print(speech.say(Sentence("check.sound", {"file": file.name})))
-        for name, building in homestead.buildings.items():
-            if building.roof.attic:
-                print(" ".join(speech.say(item) for item in truss_line(homestead, name)))
+        for line in lines.values():
+            print(" ".join(replace(speech, fine=True).say(item) for item in line))
     found = cautions(homestead)
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)
@@ -123,7 +127,9 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
         if not as_json:
             print_sentences(speech.word("caution.title"), found, speech)
     if as_json:
-        _print_json({"format": "noonmark.check/1", "cautions": [asdict(item) for item in found]})
+        said = {name: [asdict(item) for item in line] for name, line in lines.items()}
+        cautioned = [asdict(item) for item in found]
+        _print_json({"format": "noonmark.check/1", "truss": said, "cautions": cautioned})
     return 0
 
 

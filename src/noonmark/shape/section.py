@@ -80,6 +80,11 @@ class WallSection:
         return self.roof.projection
 
     @property
+    def insulation_over_plate(self) -> float:
+        """Depth of the ceiling's insulation over the wall's outside face [m]."""
+        return min(self.ceiling_insulation, self.roof.insulation_depth())
+
+    @property
     def glass_x(self) -> float:
         """Place of the glass plane, the middle of the wall [m]."""
         return self.wall_thickness / 2
