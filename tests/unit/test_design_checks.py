@@ -23,6 +23,11 @@ def mine(**unit: object) -> Edit:
     return together(put("glazing", {"mine": unit}), MINE)
 
 
+def outer_layer(changes: dict[str, object]) -> Edit:
+    """Return an edit of the board outside the sheathing."""
+    return together(*(put(f"{LAYERS}.3.{key}", value) for key, value in changes.items()))
+
+
 def two_rooms(**wall: object) -> Edit:
     """Return an edit that puts a sun room behind the left wall, which loses its window."""
     partition = {"side": "left", "next_to": "sun room", **wall}
@@ -546,6 +551,18 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "house.roof.measured_from",
         together(SHEATHED, put(f"{LAYERS}.2.material", "wood fibre board")),
         SHEATHED,
+    ),
+    (
+        "design.no_sheathing",  # studs stand outside the board
+        "house.roof.measured_from",
+        together(SHEATHED, outer_layer({"studs": "softwood", "stud_fraction": 0.1})),
+        together(SHEATHED, outer_layer({})),
+    ),
+    (
+        "design.no_sheathing",  # 6.44 in of wall up to the board, 7 3/4 in outside it
+        "house.roof.measured_from",
+        together(SHEATHED, outer_layer({"thickness": "7 in"})),
+        together(SHEATHED, outer_layer({"thickness": "5 1/2 in"})),
     ),
     (
         "design.finish_too_thick",  # the wall is 11.19 in

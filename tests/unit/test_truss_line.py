@@ -141,6 +141,18 @@ def test_topmost_layer_tells_the_resistance(
     assert "?" not in Speech().say(sentence)
 
 
+def test_the_deepest_ceiling_counts() -> None:
+    thin = put("construction.thin", {"layers": [{"material": "plasterboard", "thickness": 0.01}]})
+    home = design(thin, put("house.roof.construction", "thin")).homestead
+    assert over_wall(home, home.buildings["house"]).ceiling == 0.0
+    kept = design(
+        thin,
+        put("house.roof.construction", "thin"),
+        put("house.zone.rooms.roof_construction", "ceiling"),
+    ).homestead
+    assert over_wall(kept, kept.buildings["house"]).ceiling == pytest.approx(16.5 * INCH)
+
+
 @pytest.mark.parametrize("truss", [(), (CANTILEVER,)], ids=["tail", "cantilever"])
 @pytest.mark.parametrize("depth", ["20 in", "22 in", "30 in"])
 def test_the_heel_that_the_caution_names_holds_the_insulation(

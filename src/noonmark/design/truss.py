@@ -19,14 +19,15 @@ SHEATHING = ("osb", "plywood", "softwood")
 def finish_thickness(homestead: Homestead, building: Building) -> float:
     """Return what lies outside the face of the wall that the truss line counts from [m].
 
-    By `roof.finish`, else all layers outside the outermost one of `SHEATHING`.
-    Raises `InputError` when there is none, or when the finish is more than the wall.
+    By `roof.finish`, else all layers outside the outermost one of `SHEATHING`. Raises
+    `InputError` when there is none, when studs or more than half of the wall lie
+    outside it, or when the finish is more than the wall.
     """
     roof = building.roof
     if roof.measured_from == "finish":
         return 0.0
+    wall = thickness(homestead, building.wall_construction)
     if roof.finish is not None:
-        wall = thickness(homestead, building.wall_construction)
         if roof.finish > wall:
             lengths = {"finish": roof.finish, "wall": wall}
             values = {key: Quantity(length, "length") for key, length in lengths.items()}
@@ -34,8 +35,10 @@ def finish_thickness(homestead: Homestead, building: Building) -> float:
         return roof.finish
     finish = 0.0
     for layer in reversed(homestead.construction[building.wall_construction].layers):
-        if layer.material in SHEATHING:
+        if layer.material in SHEATHING and finish <= wall / 2:
             return finish
+        if layer.studs:
+            break
         finish += layer.thickness or 0.0
     named = {"construction": building.wall_construction}
     raise InputError(Problem("design.no_sheathing", path="roof.measured_from", values=named))
@@ -63,10 +66,16 @@ class OverWall:
 
 
 def over_wall(homestead: Homestead, building: Building) -> OverWall:
-    """Return the insulation over the wall: all layers of the ceiling above its board."""
+    """Return the insulation over the wall: all layers above the board of the deepest ceiling."""
     roof = roof_triangle(homestead, building)
-    layers = homestead.construction[building.roof.construction].layers
-    depth = sum(layer.thickness or 0.0 for layer in layers[1:])
+    ceilings = [
+        homestead.construction[zone.roof_construction or building.roof.construction].layers
+        for zone in building.zone.values()
+    ]
+    depth, layers = max(
+        ((sum(layer.thickness or 0.0 for layer in ceiling[1:]), ceiling) for ceiling in ceilings),
+        key=lambda pair: pair[0],
+    )
     wall = thickness(homestead, building.wall_construction)
     top = layers[-1]
     conductivity = material_of(homestead, top.material).conductivity if top.material else None
