@@ -14,6 +14,7 @@ from noonmark.glazing.unit import Side as GlassSide
 from noonmark.inside.box import OPPOSITE, PLACES, Box
 from noonmark.shading.plates import Opening
 from noonmark.study.elements import InsideFace, Part, outdoor_part, partition_part
+from noonmark.study.obstacles import Obstacles
 from noonmark.study.sunny import LetIn, WallSun
 from noonmark.sun.irradiance import PlaneIrradiance
 from sample_house import golden
@@ -72,7 +73,7 @@ def open_wall(here: Box, there: Box, wall: Side) -> Part:
 def wall_sun(side: Side, length: float, thickness: float = 0.0) -> WallSun:
     plane = PlaneIrradiance(*[NOTHING] * 5)
     face = WallFace("z", side, side, AZIMUTH[side], length, 2.6, "", 0.5, None, ())
-    return WallSun(golden(), face, plane, None, thickness)
+    return WallSun(golden(), Obstacles(face, None), plane, thickness)
 
 
 def beam_through(sun: WallSun, face: InsideFace) -> LetIn:

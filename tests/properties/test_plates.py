@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
 
-from noonmark.shading.plates import Opening, Plate, level_plate, lit_areas, upright_plate
+from noonmark.shading.lit import lit_areas
+from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
 from noonmark.shading.shade import sun_slopes, sunlit_fraction
 from noonmark.shading.view import Seen, seen
 
@@ -20,8 +21,10 @@ UP = np.array([0.0, 0.0, 1.0])
 WINDOW = Opening(2.0, 3.0, 0.2, 2.0)
 altitudes, turns = st.floats(1.0, 88.0), st.floats(-85.0, 85.0)
 walls = st.floats(0.0, 360.0)
-pieces = st.floats(0.05, 2.5)
-signed = st.floats(-1.0, 2.0)
+pieces = st.floats(
+    0.05, 2.5
+)  # no numbers below the smallest normal one: polygons lose area by them
+signed = st.floats(-1.0, 2.0, allow_subnormal=False)
 
 
 @st.composite
@@ -207,4 +210,5 @@ def _lit_polygon(tx: float, ty: float, opening: Opening, plates: list[Plate]) ->
         shapely.MultiPoint([(x + w * tx, y + w * ty) for x, y, w in corners(plate)]).convex_hull
         for plate in plates
     ]
+    shades = [shade for shade in shades if shade.area > 0.0]  # edge-on a plate throws a line
     return box(*edges).intersection(behind).difference(shapely.union_all(shades))

@@ -15,12 +15,11 @@ from noonmark.study.assemble import assemble
 from noonmark.study.elements import Part
 from noonmark.study.landing import Source, land
 from noonmark.study.layout import boxes_of
+from noonmark.study.obstacles import EaveOver, Obstacles, eave_over
 from noonmark.study.site import Site
 from noonmark.study.sunny import (
-    EaveOver,
     LetIn,
     WallSun,
-    eave_over,
     placed_windows,
     siding_sun,
     window_parts_of,
@@ -39,7 +38,7 @@ def let_in(design: Homestead, site: Site) -> tuple[list[Part], list[LetIn], list
     for face in wall_faces(building):
         if face.next_to is None:
             eave = eave_over(design, building, face, 2.7432)
-            sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave)
+            sun = WallSun(site, Obstacles(face, eave), site.plane(90.0, face.azimuth))
             for item in placed_windows(sun):
                 found, light = window_parts_of(
                     design, sun, item, list(building.zone).index(face.zone)
@@ -74,7 +73,9 @@ def test_some_of_the_sun_goes_out_again() -> None:
 @pytest.mark.parametrize(("projection", "shaded"), [(0.0, False), (2.0, True)])
 def test_a_deep_eave_keeps_the_junes_noon_off_the_glass(projection: float, shaded: bool) -> None:
     face = next(face for face in wall_faces(house()) if face.side == "sunny")
-    sun = WallSun(golden(), face, golden().plane(90.0, 180.0), EaveOver(2.75, projection, 0.5, 0.5))
+    sun = WallSun(
+        golden(), Obstacles(face, EaveOver(2.75, projection, 0.5, 0.5)), golden().plane(90.0, 180.0)
+    )
     beams = [window_parts_of(sample(), sun, item, 0)[1].beam for item in placed_windows(sun)]
     power = np.sum(beams, axis=0)
     assert (power[JUNE_NOONS].max() == 0.0) == shaded
@@ -128,7 +129,7 @@ def south(eave: EaveOver | None, **window: object) -> WallSun:
     one = house().window[0].model_copy(update={"count": 1.0, "left": 2.0, **window})
     face = next(face for face in wall_faces(house()) if face.side == "sunny")
     own = replace(face, windows=(one,))
-    return WallSun(golden(), own, golden().plane(90.0, 180.0), eave)
+    return WallSun(golden(), Obstacles(own, eave), golden().plane(90.0, 180.0))
 
 
 def test_a_hood_as_large_as_an_eave_shades_as_it_does() -> None:

@@ -13,7 +13,8 @@ from noonmark.climate.year import HOURS
 from noonmark.design.derived import wall_faces
 from noonmark.study.assemble import Assembled, assemble
 from noonmark.study.elements import Part
-from noonmark.study.sunny import WallSun, eave_over, placed_windows, siding_sun
+from noonmark.study.obstacles import Obstacles, eave_over
+from noonmark.study.sunny import WallSun, placed_windows, siding_sun
 from sample_house import golden, house, sample
 
 HEAT = 965.8
@@ -95,7 +96,7 @@ def test_siding_between_the_windows_is_lit_as_its_own_patches_are() -> None:
     face = next(face for face in wall_faces(house()) if face.side == "sunny")
     eave = eave_over(sample(), house(), face, 2.7432)
     assert eave is not None
-    sun = WallSun(golden(), face, golden().plane(90.0, 180.0), eave)
+    sun = WallSun(golden(), Obstacles(face, eave), golden().plane(90.0, 180.0))
     received, sky = siding_sun(sun, placed_windows(sun))
     # four windows, five equal spaces of (12.5 - 3 x 1.8288 - 1.2192) / 5 = 1.15888 m
     sizes = [(1.8288, 0.6096)] * 3 + [(1.2192, 0.762)]

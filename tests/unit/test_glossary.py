@@ -15,8 +15,8 @@ ROOMS = (
     "shape", "sun", "shading", "inside", "air", "sources", "glazing",
     "envelope", "balance", "outcome", "place", "climate",
 )  # fmt: skip
-COMPILED = {"compiled.py", "hourly.py", "lanes.py", "march.py", "small.py", "surfaces.py"}
-"""Compiled code: its words are those of `noonmark.balance.block`, explained there."""
+COMPILED = {"hourly.py", "lanes.py", "march.py", "rows.py", "small.py", "surfaces.py"}
+"""Compiled code: its words are explained where its blocks of numbers are."""
 
 LETTERS = {"a", "b", "c", "x", "x0", "x1", "y0", "y1"}
 """Coordinates and coefficients of plane geometry, explained where they stand."""

@@ -8,7 +8,6 @@ from typing import Any, NamedTuple
 import numpy as np
 import pytest
 
-from noonmark.balance.compiled import compiled
 from noonmark.balance.lanes import (
     WIDTH,
     as_lanes,
@@ -20,6 +19,7 @@ from noonmark.balance.lanes import (
     where,
     width,
 )
+from noonmark.compiled import compiled
 
 FloatArray = np.ndarray
 ROOT = 1e-4

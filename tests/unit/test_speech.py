@@ -27,6 +27,15 @@ PARTS = ["wall", "window", "roof", "floor", "air", "partition", "solar", "inside
 PARTS += ["between", "stove", "slab"]
 
 OPEN_KEYS: dict[str, list[str]] = {
+    "cards/shadetables.py number": MONTHS,
+    "cards/shadetables.py turn": [
+        "full_sun_until", "half_shaded_on", "full_shade_from", "full_shade_to", "full_sun_from",
+    ],
+    "cards/shadetables.py when": ["noon", "clock_9", "clock_12", "clock_15", "day"],
+    "cards/shadetables.py dates.all_year": ["full_sun", "full_shade"],
+    "cards/shadetables.py item.part": ["eave", "hood"],
+    "cards/shadetables.py key": ["projection", "gap"],
+    "cards/speech.py day.month": MONTHS,
     "cards/tables.py index + 1": MONTHS,
     "cards/tables.py flow.part": PARTS,
     "cards/tables.py key": [
@@ -36,7 +45,6 @@ OPEN_KEYS: dict[str, list[str]] = {
     "cli/work.py result.climate.trust": ["typical_year"],
     "design/problems.py _LIMITS[kind][0]": [code for code, _ in _LIMITS.values()],
     "design/problems.py kind": ["too_short", "too_long"],
-    "sheets/compose.py day.month": MONTHS,
     "sheets/compose.py number": MONTHS,
     "sheets/compose.py word": [
         "floor", "sill", "head", "soffit", "plate", "fascia", "gutter", "heel", "end_heel",

@@ -12,10 +12,10 @@ from typing import Any
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers, Weather
-from noonmark.balance.compiled import compiled
 from noonmark.balance.lanes import cube_root, least, most, put, take, where, width
 from noonmark.balance.memory import Memory
 from noonmark.balance.small import solve
+from noonmark.compiled import compiled
 
 _STILL_AIR = 0.1
 """Least difference between surface and air [K] that a natural film is computed for."""

@@ -25,7 +25,7 @@ from numba.core.typeconv import Conversion
 from numba.extending import intrinsic, lower_cast, overload, register_model
 from numba.np import arrayobj
 
-from noonmark.balance.compiled import FAST, compiled
+from noonmark.compiled import FAST, compiled
 
 WIDTH = 8
 """Designs in one vector: the widest registers there are; narrower machines use two or four."""

@@ -23,7 +23,6 @@ import numpy as np
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import Hours, Layout, Numbers, Weather
-from noonmark.balance.compiled import compiled
 from noonmark.balance.hourly import (
     air_flows,
     covered_conductance,
@@ -43,6 +42,7 @@ from noonmark.balance.surfaces import (
     reach,
     surface_temperatures,
 )
+from noonmark.compiled import compiled
 
 _GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
 _ONWARD = (1.0 - _GAMMA) / _GAMMA

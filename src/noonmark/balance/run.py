@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 
 from noonmark.balance import memory as mem
 from noonmark.balance.block import NEVER, Hours, Layout, Numbers, Weather
-from noonmark.balance.compiled import compiled
 from noonmark.balance.enclosure import (
     RUN_IN_HOURS,
     STEPS_PER_HOUR,
@@ -29,6 +28,7 @@ from noonmark.balance.lanes import WIDTH, as_lanes, least, most, where
 from noonmark.balance.march import march
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
+from noonmark.compiled import compiled
 from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]

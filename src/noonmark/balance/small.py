@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from noonmark.balance.block import FloatArray
-from noonmark.balance.compiled import compiled
+from noonmark.compiled import compiled
 
 
 @compiled()

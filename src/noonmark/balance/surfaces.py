@@ -11,8 +11,8 @@ from typing import Any
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers
-from noonmark.balance.compiled import compiled
 from noonmark.balance.memory import Memory
+from noonmark.compiled import compiled
 
 
 @compiled()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from importlib.resources import files
 
@@ -55,6 +56,11 @@ class Speech:
         text = f"{value:z,.{digits}f}".replace("-", MINUS)
         return text.replace(",", self.word("number.group"))
 
+    def day(self, day: date) -> str:
+        """Return a day of a year such as "21 Dec"."""
+        values = {"day": day.day, "month": self.word(f"month_short.{day.month}")}
+        return self.say(Sentence("sheet.day", values))
+
     @property
     def _table(self) -> Mapping[str, str]:
         return _sentences(self.language)
@@ -70,6 +76,8 @@ class Speech:
             if self.fine and value.kind == "length" and not far:
                 return dimension(value.value, self.system)
             return value.write(self.system, digits=0 if far else None)
+        if isinstance(value, date):
+            return self.day(value)
         if isinstance(value, str):
             return self._table.get(f"{_GROUP.get(name)}.{value}", _printable(value))
         if isinstance(value, float):

@@ -158,6 +158,64 @@ def show(
     )
 
 
+@app.command
+def season(
+    file: Path,
+    /,
+    *,
+    set_: Changes = None,
+    year: int | None = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say for every window from when to when the sun is all in, half in, all out.
+
+    Parameters
+    ----------
+    year
+        Calendar year of the dates; an ordinary one without 29 February if left out.
+    """
+    from noonmark.cli import work
+
+    return work.season(file, set_ or [], year=year, units=units, as_json=json)
+
+
+@app.command
+def eave(
+    file: Path,
+    /,
+    *,
+    window: str,
+    sun_until: str | None = None,
+    shade_from: str | None = None,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Size the eave over a window from the days on which its shade should turn.
+
+    Parameters
+    ----------
+    window
+        Name of the window, or its number in the file if it has none.
+    sun_until
+        Last day of full sun at solar noon, such as 2-10.
+    shade_from
+        First day of full shade at solar noon, such as 5-10.
+    """
+    from noonmark.cli import work
+
+    return work.eave(
+        file,
+        set_ or [],
+        window=window,
+        sun_until=sun_until,
+        shade_from=shade_from,
+        units=units,
+        as_json=json,
+    )
+
+
 def main() -> None:
     """Run the command line and leave with its exit code.
 

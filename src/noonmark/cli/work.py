@@ -13,8 +13,10 @@ from dataclasses import asdict, replace
 from importlib.resources import files
 from pathlib import Path
 
+from noonmark.cards.shadetables import eave_tables, season_tables
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
+from noonmark.choose.eave import Wish, size_eave
 from noonmark.cli.output import print_sentences, print_table, progress_bar
 from noonmark.design.cautions import cautions
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
@@ -23,6 +25,7 @@ from noonmark.design.truss import truss_line
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
 from noonmark.study import YearRun, run_year
+from noonmark.study.season import seasons
 from noonmark.study.section import section_view
 from noonmark.study.site import prepare_site, weather_cautions
 from noonmark.sun.year import NOMINAL_YEAR
@@ -173,6 +176,51 @@ def show(
     return 0
 
 
+def season(
+    file: Path, changes: Sequence[str], *, year: int | None, units: System | None, as_json: bool
+) -> int:
+    """Print the dates of every window."""
+    if year is not None and year not in _YEARS:
+        raise InputError(Problem("season.bad_year", path="--year", values={"read": year}))
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    result = seasons(design.homestead, year or NOMINAL_YEAR)
+    if as_json:
+        _print_json(result.as_data())
+        return 0
+    for table in season_tables(result, speech):
+        print_table(table)
+    print(speech.word("season.note"))
+    return 0
+
+
+def eave(
+    file: Path,
+    changes: Sequence[str],
+    *,
+    window: str,
+    sun_until: str | None,
+    shade_from: str | None,
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Print the eaves that hold the wish, with the words that build them."""
+    wish = Wish(
+        None if sun_until is None else _day(sun_until, "--sun-until"),
+        None if shade_from is None else _day(shade_from, "--shade-from"),
+    )
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    result = size_eave(design, window, wish)
+    if as_json:
+        _print_json(result.as_data())
+        return 0
+    for table in eave_tables(result, speech):
+        print_table(table)
+    print(speech.word("eave.note"))
+    return 0
+
+
 def _run(design: DesignFile, speech: Speech) -> YearRun:
     with progress_bar(speech) as listen:
         try:
@@ -243,20 +291,20 @@ def _plain(value: object) -> object:
     return asdict(value) if isinstance(value, Quantity) else str(value)
 
 
-def _day(text: str) -> datetime.date:
+def _day(text: str, option: str = "--date") -> datetime.date:
     """Read a month and day, of the nominal year, or a full date of our age."""
     found = _DAY.fullmatch(text.strip())
     year, month, day = (
         (int(part or NOMINAL_YEAR) for part in found.groups()) if found else (0, 0, 0)
     )
     if (month, day) == (2, 29) and found and not found[1]:
-        raise InputError(Problem("show.leap_day", path="--date", values={"read": text}))
+        raise InputError(Problem("show.leap_day", path=option, values={"read": text}))
     try:
         if year in _YEARS:
             return datetime.date(year, month, day)
     except ValueError:
         pass
-    raise InputError(Problem("show.bad_date", path="--date", values={"read": text}))
+    raise InputError(Problem("show.bad_date", path=option, values={"read": text}))
 
 
 def _clock(text: str) -> datetime.time | None:

@@ -77,6 +77,30 @@ def wall_faces(building: Building) -> tuple[WallFace, ...]:
     return tuple(faces)
 
 
+def wall_of(building: Building, window: Window) -> WallFace:
+    """Return the wall that holds a window of the building."""
+    return next(f for f in wall_faces(building) if any(w is window for w in f.windows))
+
+
+def find_window(homestead: Homestead, name: str) -> tuple[str, int]:
+    """Return the building and the number, from 1, of the window of a name.
+
+    One without a name goes by its number. Raises `InputError` when none or
+    several are called so.
+    """
+    named = [
+        (key, number, window.name or str(number))
+        for key, building in homestead.buildings.items()
+        for number, window in enumerate(building.window, start=1)
+    ]
+    found = [(key, number) for key, number, called in named if called == name]
+    if len(found) != 1:
+        code = "window.twice" if found else "window.unknown"
+        values = {"read": name, "known": list(dict.fromkeys(called for *_, called in named))}
+        raise InputError(Problem(code, path="--window", values=values))
+    return found[0]
+
+
 def stove_zone(building: Building) -> str | None:
     """Return the zone the stove stands in, None without a stove."""
     if building.heating is None or building.heating.stove is None:

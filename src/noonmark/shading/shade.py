@@ -7,7 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from noonmark.shading.plates import Opening, Plate, lit_areas
+from noonmark.shading.lit import lit_areas
+from noonmark.shading.plates import Opening, Plate
 
 FloatArray = NDArray[np.float64]
 

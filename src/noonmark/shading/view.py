@@ -9,7 +9,8 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.shading.plates import Opening, Plate, lit_areas
+from noonmark.shading.lit import lit_areas
+from noonmark.shading.plates import Opening, Plate
 
 FloatArray = NDArray[np.float64]
 

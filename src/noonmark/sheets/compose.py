@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
 
 from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
@@ -23,7 +22,7 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
     values = {
         "title": title,
         "side": azimuth_name(faces),
-        "date": _day(view.instant.date(), speech),
+        "date": speech.day(view.instant.date()),
         "clock": f"{view.instant:%H:%M}",
         "altitude": Quantity(view.sun_altitude, "angle"),
     }
@@ -94,16 +93,10 @@ def _truss_note(view: SectionView, speech: Speech) -> list[str]:
     return [" ".join(fine.say(sentence) for sentence in view.truss)] if view.truss else []
 
 
-def _day(day: date, speech: Speech) -> str:
-    return speech.say(
-        Sentence("sheet.day", {"day": day.day, "month": speech.word(f"month_short.{day.month}")})
-    )
-
-
 def _mark(mark: NoonMark, view: SectionView, speech: Speech) -> Mark:
     """Return a notch of the pole; that of the shown day alone carries its height."""
     label, shown = _mark_label(mark, speech), _shows(mark, view)
-    alone = shown and label == _day(mark.first, speech)
+    alone = shown and label == speech.day(mark.first)
     return Mark(
         _with_height(label, mark.height, view, speech) if alone else label, mark.height, shown
     )
@@ -114,7 +107,7 @@ def _own_mark(view: SectionView, speech: Speech) -> Mark | None:
     if view.profile_angle is None or any(_shows(mark, view) for mark in view.marks):
         return None
     height = shade_line(view.section, view.profile_angle)
-    label = _day(view.instant.date(), speech) if view.noon else f"{view.instant:%H:%M}"
+    label = speech.day(view.instant.date()) if view.noon else f"{view.instant:%H:%M}"
     return Mark(_with_height(label, height, view, speech), height, current=True)
 
 
@@ -127,7 +120,7 @@ def _with_height(label: str, height: float, view: SectionView, speech: Speech) -
 
 
 def _mark_label(mark: NoonMark, speech: Speech) -> str:
-    first, second = _day(mark.first, speech), _day(mark.second, speech)
+    first, second = speech.day(mark.first), speech.day(mark.second)
     return first if abs((mark.second - mark.first).days % 365) < 14 else f"{first} · {second}"
 
 

@@ -21,6 +21,7 @@ from noonmark.study.elements import Part, outdoor_part, with_fixed_films
 from noonmark.study.inner import inner_wall_parts
 from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
+from noonmark.study.obstacles import Obstacles, eave_over
 from noonmark.study.rooms import passages_of, zones_of
 from noonmark.study.site import Site
 from noonmark.study.slab import floor_parts
@@ -28,7 +29,6 @@ from noonmark.study.sunny import (
     LetIn,
     WallSun,
     cold_sky_view,
-    eave_over,
     placed_windows,
     siding_sun,
     window_parts_of,
@@ -139,9 +139,9 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
 def _outer_wall(
     homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int, soffit: float
 ) -> tuple[list[Part], list[LetIn], list[Covered]]:
-    eave = eave_over(homestead, building, face, soffit)
+    obstacles = Obstacles(face, eave_over(homestead, building, face, soffit))
     thick = thickness(homestead, face.construction)
-    sun = WallSun(site, face, site.plane(90.0, face.azimuth), eave, thick)
+    sun = WallSun(site, obstacles, site.plane(90.0, face.azimuth), thick)
     placed = placed_windows(sun)
     received, sky_share = siding_sun(sun, placed)
     parts = [

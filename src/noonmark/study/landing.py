@@ -19,7 +19,8 @@ from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import OUTDOORS
 from noonmark.climate.year import HOURS
 from noonmark.inside.box import Box
-from noonmark.shading.plates import Plate, lit_areas
+from noonmark.shading.lit import lit_areas
+from noonmark.shading.plates import Plate
 from noonmark.study.elements import Part
 from noonmark.study.sunny import LetIn
 from noonmark.study.surfaces import Spot, Surface, spread_of, surfaces_of
@@ -191,7 +192,11 @@ class _Inside:
         receivers = [(t.plate, None if t.pane is None else t.pane.plate) for t in targets]
         ends = sum(
             lit_areas(
-                sun.sideways, sun.rise, replace(opening, depth=depth), light.sun.plates, receivers
+                sun.sideways,
+                sun.rise,
+                replace(opening, depth=depth),
+                light.sun.obstacles.plates,
+                receivers,
             )[:, 1:].T
             for opening in openings
         )

@@ -1,4 +1,4 @@
-"""THE result tree of a year: frozen dataclasses for Python, `--json`, page and report.
+"""THE result trees: frozen dataclasses for Python, `--json`, page and report.
 
 Every field carries its unit and meaning; `docs/result-tree.md` is written from them.
 """
@@ -6,11 +6,14 @@ Every field carries its unit and meaning; `docs/result-tree.md` is written from 
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass, field
+from datetime import date
 from typing import Any
 
 from noonmark.errors import Sentence
 
 FORMAT = "noonmark.year/1"
+SEASON_FORMAT = "noonmark.season/1"
+EAVE_FORMAT = "noonmark.eave/1"
 
 
 def described(unit: str, meaning: str) -> Any:
@@ -166,3 +169,88 @@ class YearResult:
     def as_data(self) -> dict[str, Any]:
         """Return plain dictionaries and lists, ready for JSON."""
         return asdict(self)
+
+
+@dataclass(frozen=True)
+class SeasonDates:
+    """When a window's light turns; null where it never does.
+
+    Full sun is all of the glass lit but for what the sun's disc blurs (0.5 %), at
+    least 99 % of a clear day's beam for `day`; full shade is none of it (0.05 %),
+    at most 1 % for `day`.
+    """
+
+    full_sun_until: date | None = described("", "last day of winter's full sun")
+    half_shaded_on: date | None = described("", "first day with half or less, until midsummer")
+    full_shade_from: date | None = described("", "first day of summer's full shade")
+    full_shade_to: date | None = described("", "last day of summer's full shade")
+    full_sun_from: date | None = described("", "first day of full sun again")
+    all_year: str | None = described(
+        "", "full_sun or full_shade when that holds every day; no sun on the glass counts as shade"
+    )
+
+
+@dataclass(frozen=True)
+class WindowSeason:
+    """One window entry through the year."""
+
+    building: str = described("", "the building's key in the design file")
+    number: int = described("", "its number among the building's windows in the file, from 1")
+    window: str = described("", "its name, or its number in the file")
+    azimuth: float = described("deg", "where its wall looks, clockwise from true north")
+    noon: SeasonDates = described("", "at solar noon")
+    clock_9: SeasonDates = described("", "at 9 by the clock, daylight saving included")
+    clock_12: SeasonDates = described("", "at 12 by the clock")
+    clock_15: SeasonDates = described("", "at 15 by the clock")
+    day: SeasonDates = described("", "over the clear day, by the energy of the beam")
+    sun_hours: tuple[float, ...] = described(
+        "h", "sun on the glass on a clear day, mean of each of twelve months, by lit share"
+    )
+
+
+@dataclass(frozen=True)
+class SeasonResult:
+    """The windows of a homestead with their dates in one year."""
+
+    year: int = described("", "calendar year of the dates")
+    windows: tuple[WindowSeason, ...] = described("", "in the order of the file")
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists for JSON."""
+        return {"format": SEASON_FORMAT, **asdict(self)}
+
+
+@dataclass(frozen=True)
+class EaveSolution:
+    """An edge over a window that holds a wish."""
+
+    part: str = described("", "eave, or hood where the wall has none")
+    projection_m: float = described("m", "level, from the outside face of the wall")
+    soffit_above_head_m: float = described("m", "height of the edge over the head of the window")
+    set: tuple[str, ...] = described("", "the `--set` words that build it")
+    noon: SeasonDates = described("", "the days it then gives at solar noon")
+
+
+@dataclass(frozen=True)
+class EavePoint:
+    """An edge that holds one of the days wished for, and the days it gives at noon."""
+
+    projection_m: float = described("m", "level, from the outside face of the wall")
+    soffit_above_head_m: float = described("m", "height of the edge over the head of the window")
+    full_sun_until: date | None = described("", "last day of full sun; null if never")
+    full_shade_from: date | None = described("", "first day of full shade; null if never")
+
+
+@dataclass(frozen=True)
+class EaveResult:
+    """The edges over a window that hold a wish at solar noon."""
+
+    window: str = described("", "the window's name")
+    sun_until: date | None = described("", "full sun wished for until this day")
+    shade_from: date | None = described("", "full shade wished for from this day")
+    solutions: tuple[EaveSolution, ...] = described("", "one for two days, a row of them for one")
+    curve: tuple[EavePoint, ...] = described("", "edges that hold one day or the other")
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists for JSON."""
+        return {"format": EAVE_FORMAT, **asdict(self)}

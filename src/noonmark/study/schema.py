@@ -6,21 +6,38 @@ import sys
 import types
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from datetime import date
 from inspect import cleandoc
 from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
-from noonmark.study.results import FORMAT, YearResult
+from noonmark.study.results import (
+    EAVE_FORMAT,
+    FORMAT,
+    SEASON_FORMAT,
+    EaveResult,
+    SeasonResult,
+    YearResult,
+)
 
-_HEAD = f"""# The result tree of a year
+_TREES = {
+    YearResult: ("run", "noonmark.study.run_year", FORMAT),
+    SeasonResult: ("season", "noonmark.study.season.seasons", SEASON_FORMAT),
+    EaveResult: ("eave", "noonmark.choose.eave.size_eave", EAVE_FORMAT),
+}
+"""Of each tree the command that prints it, the function that returns it, its format."""
+
+_HEAD = """# The result trees
 
 <!-- Written from src/noonmark/study/results.py; change it there, then run `make docs`. -->
 
-`noonmark run FILE --json` prints this tree on stdout, `noonmark.study.run_year` returns it as
-frozen dataclasses. Its format is `{FORMAT}`; a key that changes its meaning changes that name.
-Numbers are SI or as their names say, unrounded and finite. Hours count from the first of January
-in standard time.
+A command with `--json` prints its tree on stdout; a function returns it as frozen dataclasses. A
+key that changes its meaning changes the name of the format. Numbers are SI or as their names say,
+unrounded and finite. Hours count from the first of January in standard time.
+
+| tree | command | function | format |
+|---|---|---|---|
 """
 
 _SENTENCE = """
@@ -34,13 +51,23 @@ A sentence of the program as data, so that it can be said in any language and un
 | `values` | table | | what it names; a measure is a table of `value` (SI) and `kind` |
 """
 
-_WORDS = {str: "text", int: "whole number", float: "number", bool: "true or false"}
+_WORDS = {
+    date: "date, such as `2026-02-10`",
+    str: "text",
+    int: "whole number",
+    float: "number",
+    bool: "true or false",
+}
 
 
 def result_tree_markdown() -> str:
     """Return the page that describes every key of the result tree."""
-    parts = [_section(kind) for kind in _kinds(YearResult)]
-    return _HEAD + "".join(parts) + _SENTENCE
+    rows = [
+        f"| {_words(kind)} | `noonmark {command}` | `{function}` | `{name}` |\n"
+        for kind, (command, function, name) in _TREES.items()
+    ]
+    parts = [_section(kind) for tree in _TREES for kind in _kinds(tree)]
+    return _HEAD + "".join([*rows, *dict.fromkeys(parts)]) + _SENTENCE
 
 
 def _kinds(kind: type) -> list[type]:

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import astuple, dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.design.derived import WallFace, neighbour, thickness
-from noonmark.design.model import Building, Homestead, Side, Window
+from noonmark.design.derived import WallFace
+from noonmark.design.model import Homestead, Window
 from noonmark.envelope.modes import massless_element
 from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
 from noonmark.place.site import azimuth_name
-from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
-from noonmark.shading.shade import lit_share, sun_slopes
-from noonmark.shading.view import Seen, seen
+from noonmark.shading.plates import Opening
+from noonmark.shading.shade import sun_slopes
+from noonmark.shading.view import Seen
 from noonmark.study.elements import InsideFace, Part, outdoor_part
+from noonmark.study.obstacles import Obstacles, positions
 from noonmark.study.site import Site
 from noonmark.study.window_unit import ABSORPTANCE_FRAME, window_unit
 from noonmark.sun.irradiance import PlaneIrradiance
@@ -29,27 +29,18 @@ _EAVE_AS_SKY = 0.25
 
 
 @dataclass(frozen=True)
-class EaveOver:
-    """The eave above a wall: height of the soffit, projection, run past each end of the wall [m].
-
-    Left and right are those of somebody inside who looks out.
-    """
-
-    soffit: float
-    projection: float
-    left_end: float
-    right_end: float
-
-
-@dataclass(frozen=True)
 class WallSun:
-    """A wall in the sun: its plane, the eave over it, if any, and how thick it is [m]."""
+    """A wall in the sun: what stands in its way, its plane, and how thick it is [m]."""
 
     site: Site
-    face: WallFace
+    obstacles: Obstacles
     plane: PlaneIrradiance
-    eave: EaveOver | None
     thickness: float = 0.0
+
+    @property
+    def face(self) -> WallFace:
+        """Return the wall."""
+        return self.obstacles.face
 
     @property
     def place(self) -> str:
@@ -62,25 +53,6 @@ class WallSun:
         sun = self.site.sun
         return sun_slopes(sun.altitude, sun.azimuth, self.face.azimuth)
 
-    @cached_property
-    def plates(self) -> tuple[Plate, ...]:
-        """Return all that stands out of the wall: eave, hoods and fins."""
-        found = [
-            plate
-            for window, lefts in positions(self.face)
-            for left in lefts
-            for plate in _plates_of(window, left)
-        ]
-        if self.eave is not None and self.eave.projection > 0.0:
-            over = level_plate(
-                height=self.eave.soffit,
-                projection=self.eave.projection,
-                left=-self.eave.left_end,
-                right=self.face.length + self.eave.right_end,
-            )
-            found.append(over)
-        return tuple(found)
-
     def through(self, glazing: Glazing) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Return the shares (h,) of the beam passed and taken up by outer and inner surface."""
         before, sideways, rise = self.slopes
@@ -92,34 +64,13 @@ class WallSun:
     def lit(self, opening: Opening) -> FloatArray:
         """Return the sunlit fraction (h,) of a rectangle of the wall."""
         before, sideways, rise = self.slopes
-        share = before.astype(float)
-        if self.plates or opening.depth > 0.0:
-            share[before] = lit_share(sideways, rise, opening, self.plates)
+        share = np.zeros(before.size)
+        share[before] = self.obstacles.lit(sideways, rise, opening)
         return share
 
     def seen(self, opening: Opening) -> Seen:
         """Return what a rectangle of the wall sees of sky, skyline and ground."""
-        return seen(opening, self.plates)
-
-
-def _plates_of(window: Window, left: float) -> Iterator[Plate]:
-    """Yield hood and fins of a window whose left edge lies at `left` [m]."""
-    right = left + window.width
-    if hood := window.hood:
-        yield level_plate(
-            height=window.head + hood.gap,
-            projection=hood.projection,
-            left=left - hood.left,
-            right=right + hood.right,
-        )
-    if fins := window.fins:
-        for place in (left - fins.gap, right + fins.gap):
-            yield upright_plate(
-                place=place,
-                projection=fins.projection,
-                bottom=window.sill - fins.bottom,
-                top=window.head + fins.top,
-            )
+        return self.obstacles.seen(opening)
 
 
 @dataclass(frozen=True)
@@ -163,28 +114,6 @@ def placed_windows(sun: WallSun) -> list[Placed]:
 
 def _mean_view(views: Sequence[Seen]) -> Seen:
     return Seen(*np.mean([astuple(view) for view in views], axis=0).tolist())
-
-
-def positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
-    """Yield each entry with the left edges of its windows [m from the wall's left end].
-
-    Those without a place of their own are spread evenly, in the order of the file.
-    """
-    counts = [max(1, math.ceil(window.count)) for window in face.windows]
-    widths = sum(count * window.width for count, window in zip(counts, face.windows, strict=True))
-    space = (face.length - widths) / (sum(counts) + 1)
-    left = 0.0
-    for count, window in zip(counts, face.windows, strict=True):
-        if window.left is not None:
-            yield window, [window.left]
-            continue
-        lefts = []
-        for index in range(count):
-            left += space
-            middle = face.length * (index + 0.5) / count - window.width / 2.0
-            lefts.append(left if space >= 0.0 else max(0.0, middle))
-            left += window.width
-        yield window, lefts
 
 
 def window_parts_of(
@@ -264,7 +193,8 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     taken off what falls on the whole wall.
     """
     face = sun.face
-    top = face.height if sun.eave is None else min(face.height, sun.eave.soffit)
+    eave = sun.obstacles.eave
+    top = face.height if eave is None else min(face.height, eave.soffit)
     whole = Opening(0.0, face.length, 0.0, top)
     lit = sun.lit(whole) * whole.area
     views = whole.area * np.array(astuple(sun.seen(whole)))
@@ -278,30 +208,3 @@ def siding_sun(sun: WallSun, placed: list[Placed]) -> tuple[FloatArray, float]:
     share_lit = np.clip(lit / face.opaque_area, 0.0, 1.0)
     direct = (sun.plane.beam + sun.plane.circumsolar) * share_lit
     return direct + scattered_on(sun.plane, view), view.dome
-
-
-def eave_over(
-    homestead: Homestead, building: Building, face: WallFace, soffit: float
-) -> EaveOver | None:
-    """Return the eave over a wall; it runs along the sunny or the back side.
-
-    Past the inside of an end wall it goes on by that wall's thickness and the
-    eave's own end; past a partition by the zones beside it first.
-    """
-    if face.side not in building.eave.sides:
-        return None
-    past = thickness(homestead, building.wall_construction) + building.eave.ends
-    left = past + _zones_beside(building, face.zone, "left")
-    right = past + _zones_beside(building, face.zone, "right")
-    # who looks out at the back has the house's left at his right hand
-    ends = (left, right) if face.side == "sunny" else (right, left)
-    return EaveOver(soffit, building.eave.projection, *ends)
-
-
-def _zones_beside(building: Building, zone: str, side: Side) -> float:
-    """Return the length of all zones behind each other's partitions at a `side` [m]."""
-    length = 0.0
-    while (beside := neighbour(building, zone, side)) is not None:
-        length += building.zone[beside].length
-        zone = beside
-    return length

@@ -102,3 +102,18 @@ def clear_sky_ghi_haurwitz(zenith: ArrayLike) -> Irradiance:
     up = np.maximum(np.cos(np.radians(np.asarray(zenith, float))), 0.0)
     haze = np.divide(0.059, up, out=np.full_like(up, np.inf), where=up > 0.0)
     return np.asarray(1098.0 * up * np.exp(-haze))
+
+
+def clear_sky_dni(altitude: ArrayLike, pressure: float) -> Irradiance:
+    """Return the beam [W/m2] facing the sun of a cloudless sky, 0 with the sun down.
+
+    `altitude` [deg] of the sun, air `pressure` [Pa] of the place. Good for
+    weighing the hours of a day, not for a haze of one's own.
+    Source: A. B. Meinel, M. P. Meinel, Applied Solar Energy, 1976: I0 0.7 to
+    the power AM^0.678 (from memory); air mass AM by F. Kasten, A. T. Young,
+    Applied Optics 28 (1989) 4735, by pressure over that at sea level.
+    """
+    alt = np.maximum(np.asarray(altitude, float), 0.0)
+    mass = 1.0 / (np.sin(np.radians(alt)) + 0.50572 * (alt + 6.07995) ** -1.6364)
+    beam = 1353.0 * 0.7 ** ((mass * pressure / 101325.0) ** 0.678)
+    return np.asarray(np.where(np.asarray(altitude) > 0.0, beam, 0.0))

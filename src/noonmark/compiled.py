@@ -1,4 +1,4 @@
-"""How the functions of the march are compiled, in one place."""
+"""How the loops that must be fast are compiled, in one place."""
 
 from __future__ import annotations
 

@@ -1,0 +1,97 @@
+"""Sun and shade in tables of words: the season of windows, the eaves that hold a wish."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from noonmark.cards.speech import Speech
+from noonmark.cards.tables import Table
+from noonmark.errors import Sentence
+from noonmark.place.site import azimuth_name
+from noonmark.study.results import EaveResult, SeasonDates, SeasonResult, WindowSeason
+from noonmark.units import Quantity
+
+_WHEN = ("noon", "clock_9", "clock_12", "clock_15", "day")
+_TURNS = ("full_sun_until", "half_shaded_on", "full_shade_from", "full_shade_to", "full_sun_from")
+
+
+def season_tables(result: SeasonResult, speech: Speech) -> Iterator[Table]:
+    """Yield the dates of each window, then the hours of sun by month of all."""
+    for item in result.windows:
+        yield _dates(item, speech)
+    yield Table(
+        title=speech.word("season.hours"),
+        heading=("", *(item.window for item in result.windows)),
+        rows=tuple(
+            (
+                speech.word(f"month.{number}"),
+                *(speech.number(item.sun_hours[number - 1], 1) for item in result.windows),
+            )
+            for number in range(1, 13)
+        ),
+    )
+
+
+def _dates(item: WindowSeason, speech: Speech) -> Table:
+    values = {"window": item.window, "side": azimuth_name(item.azimuth)}
+    return Table(
+        title=speech.say(Sentence("season.title", values)),
+        heading=("", *(speech.word(f"season.{turn}") for turn in _TURNS)),
+        rows=tuple(
+            (speech.word(f"season.{when}"), *_cells(getattr(item, when), speech)) for when in _WHEN
+        ),
+    )
+
+
+def _cells(dates: SeasonDates, speech: Speech) -> Iterator[str]:
+    """Yield the five dates, or once what holds all year."""
+    if dates.all_year:
+        yield speech.word(f"season.always_{dates.all_year}")
+        yield from [""] * (len(_TURNS) - 1)
+        return
+    for turn in _TURNS:
+        yield _day(getattr(dates, turn), speech)
+
+
+def eave_tables(result: EaveResult, speech: Speech) -> Iterator[Table]:
+    """Yield the edges that hold a wish with the words that build them, then the curve."""
+    turns = ("full_sun_until", "full_shade_from", "full_shade_to", "full_sun_from")
+    for item in result.solutions:
+        sizes = (("projection", item.projection_m), ("gap", item.soffit_above_head_m))
+        dates = [(turn, getattr(item.noon, turn)) for turn in turns]
+        yield Table(
+            title=speech.say(Sentence(f"eave.{item.part}", {"window": result.window})),
+            heading=("", ""),
+            rows=(
+                *((speech.word(f"eave.{key}"), _length(size, speech)) for key, size in sizes),
+                *((speech.word(f"season.{turn}"), _day(day, speech)) for turn, day in dates),
+                *((speech.word("eave.set"), f"--set '{word}'") for word in item.set),
+            ),
+        )
+    yield Table(
+        title=speech.word("eave.curve"),
+        heading=(
+            speech.word("eave.projection"),
+            speech.word("eave.gap"),
+            speech.word("season.full_sun_until"),
+            speech.word("season.full_shade_from"),
+        ),
+        rows=tuple(
+            (
+                _length(point.projection_m, speech),
+                _length(point.soffit_above_head_m, speech),
+                _day(point.full_sun_until, speech),
+                _day(point.full_shade_from, speech),
+            )
+            for point in result.curve
+        ),
+    )
+
+
+def _day(day: date | None, speech: Speech) -> str:
+    return speech.word("season.never") if day is None else speech.day(day)
+
+
+def _length(metres: float, speech: Speech) -> str:
+    return Quantity(metres, "length").write(speech.system)

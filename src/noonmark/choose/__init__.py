@@ -1,0 +1,1 @@
+"""What to choose: dimensions that give what is wished for."""

@@ -1,0 +1,165 @@
+"""Which eave gives a window all its sun until one day and none from another.
+
+At solar noon an edge that stands out by P throws its shade down the wall by P
+times the tangent of the profile angle. Two days and the height of the glass so
+give P and the height of the edge over the glass; one day gives a curve of both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+
+from noonmark.choose.edge import Edge, Shaded
+from noonmark.choose.noons import Noons
+from noonmark.design.file import DesignFile, parse_design
+from noonmark.errors import InputError, Problem
+from noonmark.place.site import azimuth_name
+from noonmark.shading.season import FULL_SHADE, FULL_SUN
+from noonmark.study.results import EavePoint, EaveResult, EaveSolution
+from noonmark.study.season import seasons
+from noonmark.units import Quantity
+
+_FAR_UP = 1.5
+"""Gap over the head [m] beyond which no edge is shown (common practice, no source)."""
+
+_PROJECTIONS = np.arange(0.2, 2.01, 0.2)
+_FINE = np.arange(0.02, 4.0, 0.02)
+
+
+@dataclass(frozen=True)
+class Wish:
+    """All sun at noon until a day, none from a day: one of them or both, of one year."""
+
+    sun_until: date | None = None
+    shade_from: date | None = None
+
+
+def size_eave(design: DesignFile, window: str, wish: Wish) -> EaveResult:
+    """Return the eave, or for a wall without one the hood, that holds a wish at solar noon.
+
+    With both days there is one, with one day the solutions lie along a curve.
+    Raises `InputError` when none can be built; the nearest that can is named.
+    """
+    shaded = Shaded(design.homestead, window)
+    days = [day for day in (wish.sun_until, wish.shade_from) if day is not None]
+    if not days:
+        raise InputError(Problem("eave.no_wish"))
+    noons = Noons(design.homestead.place, shaded.face.azimuth, days[0].year)
+    for day in days:
+        _check_day(noons, shaded, day)
+    family = _Family(noons, shaded, wish)
+    wanted = list(family.exact() if len(days) == 2 else family.along(_PROJECTIONS))
+    built = [edge for edge in wanted if shaded.stands(edge)]
+    if not built:
+        raise InputError(family.out_of_reach())
+    return EaveResult(
+        window,
+        wish.sun_until,
+        wish.shade_from,
+        tuple(_solution(design, shaded, edge, days[0].year) for edge in built),
+        tuple(
+            family.point(edge) for edge in family.along(_PROJECTIONS) if 0.0 <= edge.gap <= _FAR_UP
+        ),
+    )
+
+
+def _check_day(noons: Noons, shaded: Shaded, day: date) -> None:
+    """Refuse a day without noon sun on the wall, or on which the sun does not rise."""
+    if not np.isfinite(noons.slope[noons.index(day)]):
+        side = azimuth_name(shaded.face.azimuth)
+        raise InputError(Problem("eave.no_noon_sun", values={"side": side, "day": day}))
+    if not noons.rises(day):
+        first, last = (noons.sky.dates[int(noons.rising[i])] for i in (0, -1))
+        values = {"day": day, "first": first, "last": last}
+        raise InputError(Problem("eave.sinking_sun", values=values))
+
+
+class _Family:
+    """All edges that hold a wish for a window.
+
+    Shade may lie FULL_SUN short of the whole glass and light cover FULL_SHADE of
+    it, and each turn lies half-way between two noons. A reveal adds to the throw.
+    """
+
+    def __init__(self, noons: Noons, shaded: Shaded, wish: Wish) -> None:
+        self.noons, self.shaded, self.wish = noons, shaded, wish
+        self.blur = (1.0 - FULL_SUN) * shaded.height
+        self.drop = (1.0 - FULL_SHADE) * shaded.height
+        self.reveal = shaded.window.reveal
+        self.sun = None if wish.sun_until is None else noons.until(wish.sun_until)
+        self.shade = None if wish.shade_from is None else noons.since(wish.shade_from)
+
+    def exact(self) -> Iterator[Edge]:
+        """Yield the one edge that holds both days; none when they are the wrong way round."""
+        if self.sun is not None and self.shade is not None and self.sun < self.shade:
+            throw = (self.drop - self.blur) / (self.shade - self.sun)
+            yield Edge(throw - self.reveal, throw * self.sun - self.blur)
+
+    def along(self, projections: Iterable[float]) -> Iterator[Edge]:
+        """Yield the edges that hold one day or the other, for each projection [m]."""
+        for out in projections:
+            throw = out + self.reveal
+            if self.sun is not None:
+                yield Edge(out, throw * self.sun - self.blur)
+            if self.shade is not None:
+                yield Edge(out, throw * self.shade - self.drop)
+
+    def point(self, edge: Edge) -> EavePoint:
+        """Return an edge with the days it gives, by plane geometry."""
+        throw = edge.projection + self.reveal
+        return EavePoint(
+            edge.projection,
+            edge.gap,
+            self.noons.last_below((edge.gap + self.blur) / throw),
+            self.noons.first_above((edge.gap + self.drop) / throw),
+        )
+
+    def out_of_reach(self) -> Problem:
+        """Return why nothing can be built, with the nearest that can."""
+        near = [self.point(edge) for edge in self.along(_FINE) if self.shaded.stands(edge)]
+        values = {"sun": self.wish.sun_until, "shade": self.wish.shade_from}
+        if not near:
+            return Problem("eave.none", values=values)
+        best = min(near, key=self._miss)
+        return Problem(
+            "eave.nearest",
+            values={
+                **values,
+                "projection": Quantity(best.projection_m, "length"),
+                "gap": Quantity(best.soffit_above_head_m, "length"),
+                "sun_until": best.full_sun_until,
+                "shade_from": best.full_shade_from,
+            },
+        )
+
+    def _miss(self, point: EavePoint) -> float:
+        """Return by how many days a point misses the wish, half a year for a turn it lacks."""
+        pairs = (
+            (self.wish.sun_until, point.full_sun_until),
+            (self.wish.shade_from, point.full_shade_from),
+        )
+        return sum(
+            182.0 if got is None else abs((got - wanted).days)
+            for wanted, got in pairs
+            if wanted is not None
+        )
+
+
+def _solution(design: DesignFile, shaded: Shaded, edge: Edge, year: int) -> EaveSolution:
+    """Return an edge as the words that build it, with the season it then gives."""
+    words = shaded.words(edge)
+    built = parse_design(
+        design.text, name=design.name, folder=design.folder, changes=[*design.changes, *words]
+    )
+    season = next(
+        found
+        for found in seasons(built.homestead, year).windows
+        if (found.building, found.number) == (shaded.key, shaded.number)
+    )
+    return EaveSolution(
+        "eave" if shaded.under_eave else "hood", edge.projection, edge.gap, words, season.noon
+    )

@@ -1,0 +1,75 @@
+"""The edge over a window that throws its shade: of the eave, or of a hood of its own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from noonmark.design.derived import find_window, roof_triangle, wall_of
+from noonmark.design.model import Homestead
+from noonmark.errors import InputError
+
+DEEPEST = 4.0
+"""Deepest eave or hood of a design [m]."""
+
+
+@dataclass(frozen=True)
+class Edge:
+    """How far it stands out from the wall, and how high over the head of the glass [m]."""
+
+    projection: float
+    gap: float
+
+
+class Shaded:
+    """A window of a design, with the eave over its wall if there is one."""
+
+    def __init__(self, homestead: Homestead, window: str) -> None:
+        """Find a window; raises `InputError` when there is none of that name."""
+        self.homestead = homestead
+        self.key, self.number = find_window(homestead, window)
+        self.building = homestead.buildings[self.key]
+        self.window = self.building.window[self.number - 1]
+        self.face = wall_of(self.building, self.window)
+        self.under_eave = self.face.side in self.building.eave.sides
+
+    @property
+    def height(self) -> float:
+        """Return the height of the glass [m]."""
+        return self.window.head - self.window.sill
+
+    def stands(self, edge: Edge) -> bool:
+        """Return whether an edge can be built: the soffit over the head, the roof closed."""
+        if not (0.0 <= edge.projection <= DEEPEST and edge.gap >= 0.0):
+            return False
+        try:
+            self._heel(edge)
+        except InputError:
+            return not self.under_eave
+        return True
+
+    def words(self, edge: Edge) -> tuple[str, ...]:
+        """Return the `--set` words that build an edge, to the millimetre."""
+        out = _mm(edge.projection)
+        if not self.under_eave:
+            parts = {"projection": out, "gap": _mm(edge.gap), "left": out, "right": out}
+            table = ", ".join(f'{key} = "{length}"' for key, length in parts.items())
+            return (f"{self.key}.window.{self.number}.hood={{{table}}}",)
+        words = [f"{self.key}.eave.projection={out}"]
+        heel = self.building.roof.heel
+        if heel is None or self.building.eave.soffit_height is not None:
+            words.append(f"{self.key}.eave.soffit_height={_mm(self.window.head + edge.gap)}")
+        if heel is not None:
+            words.append(f"{self.key}.roof.heel={_mm(self._heel(edge))}")
+        return tuple(words)
+
+    def _heel(self, edge: Edge) -> float:
+        """Return the heel that hangs the soffit at an edge [m]; `InputError` when none can."""
+        lengths = {"projection": edge.projection, "soffit_height": self.window.head + edge.gap}
+        eave = self.building.eave.model_copy(update=lengths)
+        roof = self.building.roof.model_copy(update={"heel": None})
+        changed = self.building.model_copy(update={"eave": eave, "roof": roof})
+        return roof_triangle(self.homestead, changed).heel
+
+
+def _mm(metres: float) -> str:
+    return f"{1000.0 * metres:.0f} mm"

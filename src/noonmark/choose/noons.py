@@ -1,0 +1,61 @@
+"""The noon sun of a year before a wall."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import numpy as np
+from numpy.typing import NDArray
+
+from noonmark.design.model import Place
+from noonmark.shading.shade import sun_slopes
+from noonmark.study.season import SunDates
+
+FloatArray = NDArray[np.float64]
+
+
+class Noons:
+    """The noons of a year, by the tangent of the sun's profile angle before a wall.
+
+    `slope` (days,) is nan and `aside` (days,), its way to the right, is 0 with
+    the sun behind the wall. Between midwinter and midsummer the sun rises.
+    """
+
+    def __init__(self, place: Place, azimuth: float, year: int) -> None:
+        """Find the noons of a year before a wall that looks to `azimuth` [deg]."""
+        self.sky = SunDates(place, year)
+        before, aside, rise = sun_slopes(self.sky.altitude[0], self.sky.azimuth[0], azimuth)
+        self.slope: FloatArray = np.full(before.size, np.nan)
+        self.slope[before] = rise
+        self.aside: FloatArray = np.zeros(before.size)
+        self.aside[before] = aside
+        half = (self.sky.midsummer - self.sky.midwinter) % before.size
+        self.rising = (self.sky.midwinter + np.arange(half + 1)) % before.size
+
+    def index(self, day: date) -> int:
+        """Return the number of a day, from 0."""
+        return (day - self.sky.dates[0]).days
+
+    def rises(self, day: date) -> bool:
+        """Return whether the sun rises from this day to the next and from the one before."""
+        return self.index(day) in self.rising[1:-1]
+
+    def until(self, day: date) -> float:
+        """Return the slope half-way to the next noon."""
+        index = self.index(day)
+        return float(self.slope[[index, (index + 1) % self.slope.size]].mean())
+
+    def since(self, day: date) -> float:
+        """Return the slope half-way from the noon before."""
+        index = self.index(day)
+        return float(self.slope[[index - 1, index]].mean())
+
+    def last_below(self, slope: float) -> date | None:
+        """Return the last day of the rising sun with no more than a slope."""
+        days = self.rising[self.slope[self.rising] <= slope]
+        return self.sky.dates[int(days[-1])] if days.size else None
+
+    def first_above(self, slope: float) -> date | None:
+        """Return the first day of the rising sun with no less than a slope."""
+        days = self.rising[self.slope[self.rising] >= slope]
+        return self.sky.dates[int(days[0])] if days.size else None

@@ -1,0 +1,147 @@
+"""Dates of sun and shade against measured houses, builders' tables and the trade."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, date, datetime, time
+
+import numpy as np
+import pytest
+
+from designs import design, put, together
+from noonmark.design.model import Homestead
+from noonmark.shading.plates import Opening, level_plate
+from noonmark.shading.shade import sunlit_fraction
+from noonmark.study.results import WindowSeason
+from noonmark.study.season import seasons
+from noonmark.sun.position import rise_set_noon, solar_position
+
+pytestmark = pytest.mark.validation
+
+Record = Callable[..., None]
+TOPIC = "season of a window"
+FOOT = 0.3048
+
+
+def one_window(
+    latitude: float, *, projection: float, gap: float, height: float, head: str = "7 ft"
+) -> Homestead:
+    """One sunny window with lengths in feet; a flat roof, so that any soffit can be built."""
+    top = float(head.split()[0])
+    window = {
+        "name": "w", "side": "sunny", "width": "4 ft", "head": head,
+        "sill": f"{top - height} ft", "glazing": "double high gain",
+    }  # fmt: skip
+    return design(
+        together(
+            put("place.latitude", latitude),
+            put("place.longitude", -105.0),
+            put("house.window", [window]),
+            put("house.eave.projection", f"{projection} ft"),
+            put("house.eave.soffit_height", f"{top + gap} ft"),
+            put("house.zone.rooms.height", f"{top + gap} ft"),
+            put("house.roof.header_depth", 0.0),
+            put("house.roof.pitch", 0.0),
+            put("house.faces", 180 if latitude > 0 else 0),
+        )
+    ).homestead
+
+
+def season(home: Homestead, year: int = 2022) -> WindowSeason:
+    (found,) = seasons(home, year).windows
+    return found
+
+
+def day_number(day: date | None) -> float:
+    assert day is not None
+    return float(day.timetuple().tm_yday)
+
+
+def test_a_measured_house_near_44_north(record: Record) -> None:
+    """Window 6 ft, head 2.1 ft under an eave 3 ft deep, 43.7 N; noon, by eye."""
+    home = one_window(43.7, projection=3.0, gap=2.1, height=6.0)
+    noon = season(home).noon
+    source = "owner's account: head in full sun about 23 October to 18 February"
+    for name, got, expected in (
+        ("full_sun_until", noon.full_sun_until, date(2022, 2, 18)),
+        ("full_sun_from", noon.full_sun_from, date(2022, 10, 23)),
+    ):
+        record(
+            f"season_44N.{name}", TOPIC, source, "verified-in-text",
+            expected=day_number(expected), got=day_number(got), tol=2.0,
+        )  # fmt: skip
+    # the sill is in shade at noon only around the longest day
+    for got, low, high in (
+        (noon.full_shade_from, date(2022, 6, 1), date(2022, 6, 21)),
+        (noon.full_shade_to, date(2022, 6, 21), date(2022, 7, 11)),
+    ):
+        record(
+            f"season_44N.sill_{'from' if high == date(2022, 6, 21) else 'to'}", TOPIC,
+            "owner's account: sill in shade only around 21 June", "verified-in-text",
+            low=day_number(low), high=day_number(high), got=day_number(got),
+        )  # fmt: skip
+
+
+def test_a_nine_foot_soffit_with_a_four_foot_eave(record: Record) -> None:
+    """Common practice, no source: 52.5 N, sill 3 ft up, glass ends a foot under the soffit."""
+    home = one_window(52.5, projection=4.0, gap=1.0, height=5.0, head="8 ft")
+    noon = season(home).noon
+    assert noon.full_sun_until is not None
+    assert noon.full_sun_from is not None
+    assert noon.full_sun_from < date(2022, 12, 21)
+    record(
+        "trade_52N.full_shade_from", TOPIC, "common practice, no source; 16 May by plane geometry",
+        "computed", expected=day_number(date(2022, 5, 16)), got=day_number(noon.full_shade_from),
+        tol=1.0,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("month_day", "feet"),
+    [((12, 21), 2.0), ((2, 5), 2.75), ((3, 20), 4.9), ((4, 20), 7.5), ((6, 21), 12.7),
+     ((8, 23), 7.6), ((9, 22), 5.1), ((10, 20), 3.5)],
+)  # fmt: skip
+def test_noon_shadow_of_a_five_foot_eave_at_45_north(
+    record: Record, month_day: tuple[int, int], feet: float
+) -> None:
+    """A window that hangs from the soffit: its shaded part is the eave's shadow."""
+    day = date(2022, *month_day)
+    height = 13.0
+    share = noon_share(height, day)
+    record(
+        f"shadow_45N.{day:%m-%d}", TOPIC, "builder's table of noon shade, to a tenth of a foot",
+        "verified-in-text", expected=feet, got=height * (1.0 - share), tol=0.12,
+    )  # fmt: skip
+
+
+def noon_share(height: float, day: date) -> float:
+    """Return what 45 N leaves lit at noon of so many feet that hang from a five-foot eave."""
+    midnight = np.array([datetime.combine(day, time(), UTC).timestamp()])
+    noon = rise_set_noon(midnight, latitude=45.0, longitude=-105.0).noon
+    sun = solar_position(noon, latitude=45.0, longitude=-105.0, altitude_m=300.0)
+    eave = level_plate(height=0.0, projection=5.0 * FOOT, left=-np.inf, right=np.inf)
+    opening = Opening(0.0, 1.0, -height * FOOT, height * FOOT)
+    lit = sunlit_fraction(
+        sun.apparent_altitude, sun.azimuth, wall_azimuth=180.0, opening=opening, plates=[eave]
+    )
+    return float(lit[0])
+
+
+@pytest.mark.parametrize(
+    ("latitude", "projection"),
+    [(28, 0.08), (32, 0.15), (36, 0.22), (40, 0.30), (44, 0.37), (48, 0.46)],
+)
+def test_eave_that_shades_to_the_sill_at_midsummer_noon(
+    record: Record, latitude: float, projection: float
+) -> None:
+    """The least projection, for a drop of one, whose season has a full shade."""
+    low, high = 0.0, 1.0
+    for _ in range(12):
+        middle = (low + high) / 2.0
+        noon = season(one_window(latitude, projection=6.0 * middle, gap=0.5, height=5.5)).noon
+        low, high = (middle, high) if noon.full_shade_from is None else (low, middle)
+    record(
+        f"midsummer_projection.{latitude}", TOPIC,
+        "builder's table 0.09 to 0.45, misprints resolved by the tangents", "computed",
+        expected=projection, got=high, tol=0.006,
+    )  # fmt: skip
