@@ -250,6 +250,35 @@ def heated_floor(chance: Chance, data: Data) -> None:
     data["house"]["heating"]["capacity"] = chance.choice([0, "6 kW"])
 
 
+def truss_and_trim(chance: Chance, data: Data) -> None:
+    house = data["house"]
+    if chance.random() < 0.5:
+        house["eave"].pop("soffit_height", None)
+    vary(
+        chance,
+        house["roof"],
+        0.4,
+        {
+            "truss": ["cantilever", "cantilever", "tail", "scissor", 1],
+            "heel": [0, "20 in", 3],
+            "end_heel": [0, "8 in", 3, 3.1],
+            "bearing": [0, "10 in", 4.2, 5, -1],
+            "measured_from": ["sheathing", "finish", "siding"],
+            "finish": [0, "3/4 in", 1, 1.1],
+        },
+    )
+    vary(
+        chance,
+        house["eave"],
+        0.4,
+        {
+            "soffit": ["level", "sloped", "boxed"],
+            "fascia_drop": [0, "2 in", 1, 1.1],
+            "gutter": [{}, {"width": 0.6, "depth": 0.6, "drop": 0.6}, {"width": 0}, 1, []],
+        },
+    )
+
+
 KEYS: list[Callable[[Chance, Data], None]] = [
     own_material,
     glass_by_resistance,
@@ -265,6 +294,7 @@ KEYS: list[Callable[[Chance, Data], None]] = [
     opened_windows,
     stove,
     heated_floor,
+    truss_and_trim,
 ]
 
 

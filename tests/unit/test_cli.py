@@ -96,7 +96,7 @@ def test_check_says_truss_line_and_cautions(run: Run, file: Path) -> None:
     assert "eave 2' 6\"" in out
     assert "Ask the local authority or a licensed person:" in out
     metric = run("check", file, "--units", "metric")[1]
-    assert "eave 0.76 m" in metric
+    assert "eave 0.762 m" in metric
     assert "pitch 26.6°" in metric
 
 
@@ -141,6 +141,9 @@ def test_check_as_json(run: Run, file: Path) -> None:
     assert (code, err) == (0, "")
     assert data["format"] == "noonmark.check/1"
     assert "caution.long_eave" in [item["key"] for item in data["cautions"]]
+    (line, *_) = data["truss"]["house"]
+    assert line["key"] == "check.truss_tail"
+    assert line["values"]["overhang"] == {"value": pytest.approx(0.762), "kind": "length"}
 
 
 def test_refused_design_speaks_on_stderr_only(run: Run, file: Path) -> None:

@@ -107,4 +107,4 @@ def test_shade_line_below_the_ground_has_no_height() -> None:
 
 def test_units_follow_the_reader() -> None:
     assert "soffit 9' 0\"" in words(sheet("Golden", (12, 21)))
-    assert "soffit 2.74 m" in words(sheet("Golden", (12, 21), system="metric"))
+    assert "soffit 2.743 m" in words(sheet("Golden", (12, 21), system="metric"))

@@ -10,6 +10,7 @@ from noonmark.design.cautions import cautions
 from noonmark.errors import Sentence
 
 NO_ESCAPE = put("house.window.1.escape", False)
+CANTILEVER = put("house.roof.truss", "cantilever")
 ESCAPE = "house.window.1"
 
 DOOR: dict[str, object] = {"zones": ["rooms", "sun room"], "width": 0.9, "height": 2}
@@ -62,6 +63,12 @@ CASES: list[tuple[str, Edit, Edit]] = [
         put("house.eave.projection", "2 ft 1 in"),
         put("house.eave.projection", "2 ft"),
     ),
+    (
+        "caution.long_overhang",  # 20 in of eave and 5 in of wall to the bearing
+        together(put("house.eave.projection", "20 in"), put("house.roof.bearing", "5 in")),
+        together(put("house.eave.projection", "20 in"), put("house.roof.bearing", "4 in")),
+    ),
+    ("caution.cantilever", CANTILEVER, put("title", "")),
     ("caution.stove_elsewhere", two_and_a_stove(), two_and_a_stove(DOOR)),
     ("caution.fire", put("title", ""), put("house.heating.fuel", "electricity")),
     ("caution.fire", put("house.heating.fuel", "natural gas"), drop("house.heating")),
@@ -92,6 +99,16 @@ CASES: list[tuple[str, Edit, Edit]] = [
         "caution.squeezed",
         put("house.eave.soffit_height", "8 ft 8 in"),
         put("house.eave.soffit_height", "8 ft 9 in"),
+    ),
+    (
+        # 21 1/2 in and 1.12 in of vent space; 30 in of eave take 15 in off: 7.62 in at the fascia
+        "caution.squeezed_cantilever",
+        together(CANTILEVER, put("construction.ceiling.layers.2.thickness", "18 in")),
+        together(
+            CANTILEVER,
+            put("construction.ceiling.layers.2.thickness", "18 in"),
+            put("house.roof.end_heel", "7 3/4 in"),
+        ),
     ),
     (
         "caution.no_thickness",

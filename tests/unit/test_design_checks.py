@@ -10,6 +10,8 @@ WALL = {"azimuth": 45, "length": 4, "name": "bay"}
 SUN_ROOM = put("house.zone.sun room", {"length": "12.5 m", "width": 2.5, "height": "9 ft"})
 LAYERS = "construction.wall.layers"
 HIGH_HEAD = together(put("house.roof.header_depth", 0.1), put("house.window.0.head", "8 ft 8 in"))
+CANTILEVER = put("house.roof.truss", "cantilever")
+SHEATHED = put("house.roof.measured_from", "sheathing")
 MINE = put("house.window.0.glazing", "mine")
 
 
@@ -19,6 +21,11 @@ def walls(*entries: dict[str, object]) -> Edit:
 
 def mine(**unit: object) -> Edit:
     return together(put("glazing", {"mine": unit}), MINE)
+
+
+def outer_layer(changes: dict[str, object]) -> Edit:
+    """Return an edit of the board outside the sheathing."""
+    return together(*(put(f"{LAYERS}.3.{key}", value) for key, value in changes.items()))
 
 
 def two_rooms(**wall: object) -> Edit:
@@ -492,6 +499,76 @@ CASES: list[tuple[str, str, Edit, Edit]] = [
         "house.window.1",
         together(two_rooms(), inner()),
         together(two_rooms(name="inner"), inner()),
+    ),
+    (
+        "design.end_heel_of_tail",
+        "house.roof.end_heel",
+        put("house.roof.end_heel", 0.2),
+        together(put("house.roof.end_heel", 0.2), CANTILEVER),
+    ),
+    (
+        "design.soffit_off_plate",
+        "house.eave.soffit_height",
+        together(CANTILEVER, put("house.eave.soffit_height", "8 ft 11 in")),
+        CANTILEVER,
+    ),
+    (
+        "design.heel_and_end_heel",  # 8 in at the fascia, 30 in out at 6/12: 23 in over the wall
+        "house.roof.heel",
+        together(CANTILEVER, put("house.roof.end_heel", "8 in"), put("house.roof.heel", "22 in")),
+        together(CANTILEVER, put("house.roof.end_heel", "8 in"), put("house.roof.heel", "23 in")),
+    ),
+    (
+        "shape.end_heel_too_low",  # 0.14 m of chord at 6/12 is 6.16 in cut plumb
+        "house.roof",
+        together(CANTILEVER, put("house.roof.end_heel", "6 in")),
+        together(CANTILEVER, put("house.roof.end_heel", "6 1/4 in")),
+    ),
+    (
+        "shape.sloped_under_chord",
+        "house.eave.soffit",
+        together(CANTILEVER, put("house.eave.soffit", "sloped")),
+        put("house.eave.soffit", "sloped"),
+    ),
+    (
+        "design.soffit_below_head",  # 8 ft at the fascia, 15 in more at the wall
+        "house.window.1.head",
+        together(HIGH_HEAD, put("house.eave.soffit_height", "8 ft")),
+        together(
+            HIGH_HEAD,
+            put("house.eave.soffit_height", "8 ft"),
+            put("house.eave.soffit", "sloped"),
+        ),
+    ),
+    (
+        "shape.bearing_past_ridge",  # half of 8.568 m
+        "house.roof.bearing",
+        put("house.roof.bearing", 4.29),
+        put("house.roof.bearing", 4.28),
+    ),
+    (
+        "design.no_sheathing",
+        "house.roof.measured_from",
+        together(SHEATHED, put(f"{LAYERS}.2.material", "wood fibre board")),
+        SHEATHED,
+    ),
+    (
+        "design.no_sheathing",  # studs stand outside the board
+        "house.roof.measured_from",
+        together(SHEATHED, outer_layer({"studs": "softwood", "stud_fraction": 0.1})),
+        together(SHEATHED, outer_layer({})),
+    ),
+    (
+        "design.no_sheathing",  # 6.44 in of wall up to the board, 7 3/4 in outside it
+        "house.roof.measured_from",
+        together(SHEATHED, outer_layer({"thickness": "7 in"})),
+        together(SHEATHED, outer_layer({"thickness": "5 1/2 in"})),
+    ),
+    (
+        "design.finish_too_thick",  # the wall is 11.19 in
+        "house.roof.finish",
+        together(SHEATHED, put("house.roof.finish", "11 1/4 in")),
+        together(SHEATHED, put("house.roof.finish", "3/4 in")),
     ),
     (
         "design.heel_and_soffit",

@@ -79,7 +79,8 @@ def test_problems_of_arithmetic_in_several_windows_are_said_together() -> None:
     assert len(said) == 2
     assert "south window 1, head: the head (0.30 m) is not above the sill (0.61 m)" in said[0]
     assert "east window 1, head: the head (2.74 m) is above the underside of the header" in said[1]
-    assert "hint: lower the head, raise the ceiling" in said[1]
+    assert "(2.49 m): the plate lies at 2.74 m, the header takes 0.25 m below it" in said[1]
+    assert "hint: lower the head to 2.49 m, raise the ceiling" in said[1]
 
 
 def test_units_of_the_reader_are_used() -> None:

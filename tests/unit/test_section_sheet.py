@@ -5,14 +5,17 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 from drawing import boxes, classed, collisions, corners, outside, parsed
 from noonmark.shape import (
+    Gutter,
     Opening,
     RoofTriangle,
+    Trim,
     WallSection,
     beam_polygon,
+    eave_outline,
     heel_for_soffit,
     shade_line,
 )
@@ -27,10 +30,16 @@ LABELS = SectionLabels(
     sill="sill",
     head="head",
     soffit="soffit",
+    plate="plate",
+    fascia="fascia",
+    gutter="gutter",
     heel="heel",
+    end_heel="end heel",
+    insulation="insulation",
     pole="story pole",
     notes=("Heights count from the finished floor.",),
 )
+GUTTER = Gutter(0.13, 0.09, 0.025)
 SUNS = {
     "21 Dec": 26.9,
     "5 Jan · 7 Dec": 27.7,
@@ -58,6 +67,17 @@ def house(
         ceiling_insulation=0.4,
         window=Opening(sill=0.6, head=2.1, header_depth=0.24),
     )
+
+
+def cantilevered(projection: float = 0.9, pitch: float = 0.5) -> WallSection:
+    heel = 0.2 + projection * pitch
+    roof = RoofTriangle(8.6, pitch, projection, heel, 2.5, 0.09, "cantilever", 0.15)
+    return replace(house(), roof=roof)
+
+
+def trimmed(section: WallSection, **parts: object) -> WallSection:
+    trim = Trim(**parts)  # type: ignore[arg-type]
+    return replace(section, roof=replace(section.roof, trim=trim))
 
 
 def marks(section: WallSection, current: str) -> list[Mark]:
@@ -123,9 +143,22 @@ def test_mark_above_the_pole_gives_no_notch() -> None:
 @pytest.mark.parametrize("day", ["21 Dec", "19 Feb · 23 Oct", "19 Apr · 24 Aug", "21 Jun"])
 @pytest.mark.parametrize(
     "section",
-    [house(), house(0.3, 0.9, 5.0), house(1.4, 0.25, 3.5, 2.3), house(0.0, 0.5, 4.0)],
-    ids=["larkspur", "steep", "flat and deep", "no eave"],
-)
+    [
+        house(),
+        house(0.3, 0.9, 5.0),
+        house(1.4, 0.25, 3.5, 2.3),
+        house(0.0, 0.5, 4.0),
+        trimmed(house(), sloped=True, fascia_drop=0.05, gutter=GUTTER),
+        trimmed(house(0.3, 0.9, 5.0), fascia_drop=0.15),
+        cantilevered(),
+        cantilevered(0.2, pitch=0.1),
+        trimmed(cantilevered(1.3, pitch=1.0), gutter=GUTTER, fascia_drop=0.02),
+    ],
+    ids=[
+        "larkspur", "steep", "flat and deep", "no eave", "sloped soffit", "fascia drop",
+        "cantilever", "flat cantilever", "steep cantilever",
+    ],
+)  # fmt: skip
 def test_no_text_collides_or_stands_on_the_beam(
     section: WallSection, day: str, system: System
 ) -> None:
@@ -167,9 +200,66 @@ def test_insulation_lies_under_the_slab_between_the_stems() -> None:
 
 def test_dimensions_are_written_in_the_readers_units() -> None:
     metric = {b.content for b in boxes(drawn(house()))}
-    assert {"soffit 2.55 m", "head 2.10 m", "sill 0.60 m", "0.90 m", "heel 0.60 m"} <= metric
+    assert {"soffit 2.550 m", "plate 2.500 m", "head 2.100 m", "sill 0.600 m"} <= metric
+    # heel 0.05 + 0.9 / 2 + 0.09 * sqrt(1.25); the insulation lies whole under it
+    assert {"0.900 m", "heel 0.601 m", "insulation 0.400 m"} <= metric
     us = {b.content for b in boxes(drawn(house(), system="us"))}
     assert {"head 6' 10 3/4\"", "sill 1' 11 1/2\"", "2' 11 1/2\""} <= us
+
+
+def wood(root: ElementTree.Element, x: float, y: float) -> bool:
+    """Return whether a point [px] lies in framing or a board of the drawing."""
+    return any(
+        Polygon(corners(part)).buffer(0.6).covers(Point(x, y))
+        for name in ("seen", "cut", "soffit")
+        for part in classed(root, "polygon", name)
+    )
+
+
+def wall_face(root: ElementTree.Element, section: WallSection) -> float:
+    """Return where the wall's outside face stands [px], from the cut back wall's far edge on."""
+    whole = max(x for part in classed(root, "polygon", "cut") for x, _ in corners(part))
+    scale, _ = scale_and_floor(root, section)
+    return whole - scale * (section.back_x + section.wall_thickness)
+
+
+def whole_house(section: WallSection) -> ElementTree.Element:
+    narrow = replace(section, room_depth=4.0, roof=replace(section.roof, span=4.6))
+    return parsed(draw_section(narrow, LABELS, marks=marks(narrow, "21 Dec")))
+
+
+@pytest.mark.parametrize("truss", ["tail", "cantilever"])
+def test_bottom_chord_runs_to_the_fascia_of_a_cantilever_only(truss: str) -> None:
+    """Half-way out, below, in and over the soffit: over it lies the chord, or open air."""
+    section = house(soffit=2.5) if truss == "tail" else cantilevered()
+    root = whole_house(section)
+    scale, floor = scale_and_floor(root, section)
+    x = wall_face(root, replace(section, room_depth=4.0)) - 0.3 * scale
+    heights = [wood(root, x, floor - scale * y) for y in (2.47, 2.505, 2.56)]
+    assert heights == [False, True, truss == "cantilever"]
+
+
+def test_gutter_stands_where_the_outline_has_it() -> None:
+    section = trimmed(cantilevered(), gutter=GUTTER)
+    root = whole_house(section)
+    scale, floor = scale_and_floor(root, section)
+    face = wall_face(root, replace(section, room_depth=4.0))
+    (drawn_gutter,) = classed(root, "polyline", "gutter")
+    seen = np.array(corners(drawn_gutter))[1:]  # its back is hidden by the fascia
+    expected = eave_outline(section.roof)[-3:] * [scale, -scale] + [face, floor]
+    np.testing.assert_allclose(seen, expected, atol=0.2)
+
+
+def test_what_the_truss_maker_needs_stands_on_the_sheet() -> None:
+    """Projection 0.9, bearing 0.15, end heel 0.2, pitch 0.5: heel 0.65 over the wall."""
+    section = trimmed(cantilevered(), fascia_drop=0.05, gutter=GUTTER)
+    said = {b.content for b in boxes(drawn(section))}
+    # roof's edge at 2.5 + 0.2, the gutter's foot 0.025 + 0.09 under it
+    assert {"0.900 m", "1.050 m", "heel 0.650 m", "end heel 0.200 m"} <= said
+    assert {"plate 2.500 m", "fascia 2.450 m", "gutter 2.585 m"} <= said
+    assert len(classed(drawn(section), "polygon", "bearing")) == 1  # the other past the break
+    plain = {b.content.split()[0] for b in boxes(drawn(house()))}
+    assert not plain & {"fascia", "gutter", "end"}
 
 
 def test_deep_room_ends_in_a_break_and_sheets_lie_over_each_other() -> None:

@@ -11,21 +11,22 @@ from importlib.resources import files
 
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
-from noonmark.units.writing import MINUS
+from noonmark.units.writing import MINUS, dimension
 
 _FAR_M = 100.0
 """A length from here on is no dimension of a building and is said in whole metres or feet."""
 
-_GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side"}
+_GROUP = {"kind": "kind", "got": "kind", "wanted": "kind", "side": "side", "face": "face"}
 """Values whose text is itself a key, and the table it lies in."""
 
 
 @dataclass(frozen=True)
 class Speech:
-    """A reader's language and units system."""
+    """A reader's language and units system; `fine` writes lengths to build by."""
 
     system: System = "metric"
     language: str = "en"
+    fine: bool = False
 
     def say(self, sentence: Sentence) -> str:
         """Return a sentence in words."""
@@ -72,6 +73,8 @@ class Speech:
     def _show(self, value: object, name: str = "") -> str:
         if isinstance(value, Quantity):
             far = value.kind == "length" and abs(value.value) >= _FAR_M
+            if self.fine and value.kind == "length" and not far:
+                return dimension(value.value, self.system)
             return value.write(self.system, digits=0 if far else None)
         if isinstance(value, date):
             return self.day(value)

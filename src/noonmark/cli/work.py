@@ -19,9 +19,9 @@ from noonmark.cards.tables import verdict, year_tables
 from noonmark.choose.eave import Wish, size_eave
 from noonmark.cli.output import print_sentences, print_table, progress_bar
 from noonmark.design.cautions import cautions
-from noonmark.design.derived import roof_triangle
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
 from noonmark.design.start import starting_design
+from noonmark.design.truss import truss_line
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
 from noonmark.study import YearRun, run_year
@@ -111,11 +111,15 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     design = load_design(file, changes)
     homestead = design.homestead
     speech = Speech(units or homestead.units)
+    lines = {
+        name: truss_line(homestead, name)
+        for name, building in homestead.buildings.items()
+        if building.roof.attic
+    }
     if not as_json:
         print(speech.say(Sentence("check.sound", {"file": file.name})))
-        for name, building in homestead.buildings.items():
-            if building.roof.attic:
-                print(speech.say(Sentence("check.truss", _truss_values(design, name))))
+        for line in lines.values():
+            print(" ".join(replace(speech, fine=True).say(item) for item in line))
     found = cautions(homestead)
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)
@@ -126,7 +130,9 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
         if not as_json:
             print_sentences(speech.word("caution.title"), found, speech)
     if as_json:
-        _print_json({"format": "noonmark.check/1", "cautions": [asdict(item) for item in found]})
+        said = {name: [asdict(item) for item in line] for name, line in lines.items()}
+        cautioned = [asdict(item) for item in found]
+        _print_json({"format": "noonmark.check/1", "truss": said, "cautions": cautioned})
     return 0
 
 
@@ -283,16 +289,6 @@ def _print_json(data: object) -> None:
 
 def _plain(value: object) -> object:
     return asdict(value) if isinstance(value, Quantity) else str(value)
-
-
-def _truss_values(design: DesignFile, name: str) -> dict[str, object]:
-    roof = roof_triangle(design.homestead, design.homestead.buildings[name])
-    lengths = ("span", "heel", "projection", "soffit", "tail")
-    return {
-        **{key: Quantity(getattr(roof, key), "length") for key in lengths},
-        "insulation": Quantity(roof.insulation_depth(), "length"),
-        "pitch": Quantity(roof.pitch, "pitch"),
-    }
 
 
 def _day(text: str, option: str = "--date") -> datetime.date:

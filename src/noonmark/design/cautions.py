@@ -12,6 +12,7 @@ from noonmark import catalog
 from noonmark.design.derived import roof_triangle, stove_zone
 from noonmark.design.model import Building, Homestead
 from noonmark.design.quantities import spoken_length
+from noonmark.design.truss import over_wall
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name, equator_azimuth
 from noonmark.units import Quantity
@@ -32,7 +33,7 @@ LOW_GLASS = 0.457
 """Glass nearer to the floor than 18 in [m] is to be safety glass (US model code, as quoted)."""
 
 LONG_EAVE = 0.61
-"""Projection above which the truss engineer must be asked, 2 ft [m] (common practice)."""
+"""Overhang above which the truss engineer must be asked, 2 ft [m] (common practice)."""
 
 TIGHT_SHELL = 3.0
 """Leakage below which a fire needs air of its own [1/h at 50 Pa] (common practice)."""
@@ -73,10 +74,17 @@ def _safety_glass(_: Homestead, name: str, building: Building) -> Iterator[Sente
         yield Sentence("caution.safety_glass", values)
 
 
-def _long_eave(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    if building.eave.projection > LONG_EAVE:
-        values = {"building": name, "projection": spoken_length(building.eave.projection)}
-        yield Sentence("caution.long_eave", values)
+def _long_eave(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    roof = roof_triangle(homestead, building)
+    values = {
+        "building": name,
+        "projection": spoken_length(roof.projection),
+        "overhang": spoken_length(roof.overhang),
+    }
+    if roof.overhang > LONG_EAVE:
+        yield Sentence("caution.long_overhang" if roof.bearing else "caution.long_eave", values)
+    if roof.truss == "cantilever":
+        yield Sentence("caution.cantilever", values)
 
 
 def _tight_with_fire(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
@@ -130,16 +138,24 @@ def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator
 def _squeezed_at_the_eave(
     homestead: Homestead, name: str, building: Building
 ) -> Iterator[Sentence]:
-    layers = homestead.construction[building.roof.construction].layers
-    depth = sum(layer.thickness or 0.0 for layer in layers[1:])  # the first is the ceiling board
-    room = roof_triangle(homestead, building).insulation_depth()
-    if building.roof.attic and depth > room + 0.005:
-        values = {
-            "building": name,
-            "room": spoken_length(room),
-            "depth": spoken_length(depth),
+    over = over_wall(homestead, building)
+    if not building.roof.attic or over.fits:
+        return
+    roof = roof_triangle(homestead, building)
+    values = {
+        "building": name,
+        "room": spoken_length(over.outside),
+        "depth": spoken_length(over.ceiling),
+    }
+    if roof.truss == "cantilever":
+        heel = {"heel": spoken_length(over.heel - roof.projection * roof.pitch)}
+        yield Sentence("caution.squeezed_cantilever", values | heel)
+    else:
+        lifted = {
+            "heel": spoken_length(over.heel),
+            "soffit": spoken_length(roof.soffit + over.heel - roof.heel),
         }
-        yield Sentence("caution.squeezed", values)
+        yield Sentence("caution.squeezed", values | lifted)
 
 
 def _walls_without_thickness(

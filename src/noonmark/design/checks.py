@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from noonmark import catalog
-from noonmark.design import opening_checks, outdoor_checks, plant_checks
+from noonmark.design import opening_checks, outdoor_checks, plant_checks, roof_checks
 from noonmark.design.derived import (
     OPPOSITE,
     WallFace,
@@ -267,13 +267,18 @@ def _window_heights(_: Homestead, name: str, building: Building) -> Iterator[Pro
             yield Problem("design.head_below_sill", path=f"{path}.head", values=heights)
         if zone and window.head > zone.height - building.roof.header_depth + 1e-9:
             limit = zone.height - building.roof.header_depth
-            values = {"head": spoken_length(window.head), "limit": spoken_length(limit)}
+            values = {
+                "head": spoken_length(window.head),
+                "limit": spoken_length(limit),
+                "plate": spoken_length(zone.height),
+                "header": spoken_length(building.roof.header_depth),
+            }
             yield Problem("design.head_above_header", path=f"{path}.head", values=values)
 
 
 def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """No soffit hangs below the head of a window under it."""
-    soffit = roof_triangle(homestead, building).soffit
+    """No soffit meets the wall below the head of a window under it."""
+    soffit = roof_triangle(homestead, building).soffit_at_wall
     for index, window in enumerate(building.window, start=1):
         if window.side in building.eave.sides and window.head > soffit + 1e-9:
             values = {"head": spoken_length(window.head), "soffit": spoken_length(soffit)}
@@ -426,6 +431,7 @@ _THEN: tuple[Rule, ...] = (
     _reveals_fit,
     _inner_windows,
     _flat_roof,
+    roof_checks.face_known,
     _eave_over_heads,
     _plates_below_soffit,
 )

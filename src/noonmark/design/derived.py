@@ -5,16 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TypeGuard
 
 from noonmark import catalog
-from noonmark.design.model import SIDE_TURN, Building, Homestead, Side, Wall, Window
+from noonmark.design.model import SIDE_TURN, Building, Eave, Homestead, Side, Wall, Window
 from noonmark.design.services import Heating
 from noonmark.errors import InputError, PhysicsError, Problem
 from noonmark.shape.roof import RoofTriangle, heel_for_soffit
+from noonmark.shape.trim import Gutter, Trim
 from noonmark.sources.stove import WOOD_HEAT
 from noonmark.units import Quantity
 
 OPPOSITE: dict[Side, Side] = {"sunny": "back", "back": "sunny", "left": "right", "right": "left"}
+
+_SAME = 0.005
+"""Two ways of giving a height contradict each other from here on [m]."""
 
 
 @dataclass(frozen=True)
@@ -134,46 +139,97 @@ def material_of(homestead: Homestead, name: str) -> catalog.Material:
 
 
 def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
-    """Return the roof over the sunny wall; soffit and heel follow from each other.
+    """Return the roof over the sunny wall; soffit and heels follow from each other.
 
-    The joists of a roof without attic lie on the plate unless a heel is given.
+    The joists of a roof without attic lie on the plate unless a heel is given; the
+    top chord of a cantilevered truss comes down onto its bottom chord unless one is.
     Raises `InputError` when neither or both are given and do not agree, or when
     the parts can not close.
     """
-    zones = list(building.zone.values())
-    plate = max(zone.height for zone in zones)
+    plate = max(zone.height for zone in building.zone.values())
     wall = thickness(homestead, building.wall_construction)
-    span = building_depth(building) + 2.0 * wall
-    roof, eave = building.roof, building.eave
-    heel = roof.heel
-    if heel is None and eave.soffit_height is None and not roof.attic:
-        heel = roof.chord_depth * math.hypot(1.0, roof.pitch)
-    if eave.soffit_height is not None:
-        wanted = heel_for_soffit(
-            eave.soffit_height,
-            pitch=roof.pitch,
-            projection=eave.projection,
-            plate=plate,
-            chord_depth=roof.chord_depth,
-        )
-        if heel is not None and abs(heel - wanted) > 0.005:
-            lengths = {"heel": heel, "needed": wanted, "soffit": eave.soffit_height}
-            values = {key: Quantity(length, "length") for key, length in lengths.items()}
-            raise InputError(Problem("design.heel_and_soffit", path="roof.heel", values=values))
-        heel = wanted
-    if heel is None:
-        raise InputError(Problem("design.no_heel", path="roof.heel"))
+    roof = building.roof
+    cantilever = roof.truss == "cantilever"
+    heel = _cantilever_heel(building, plate) if cantilever else _tail_heel(building, plate)
     try:
         return RoofTriangle(
-            span=span,
+            span=building_depth(building) + 2.0 * wall,
             pitch=roof.pitch,
-            projection=eave.projection,
+            projection=building.eave.projection,
             heel=heel,
             plate=plate,
             chord_depth=roof.chord_depth,
+            truss=roof.truss,
+            bearing=roof.bearing,
+            trim=_trim(building.eave),
         )
     except PhysicsError as error:
-        raise InputError([problem.at(path="roof") for problem in error.problems]) from error
+        raise InputError(
+            [p.at(path=_PLACES.get(p.path, "roof")) for p in error.problems]
+        ) from error
+
+
+_PLACES = {"bearing": "roof.bearing", "trim": "eave.soffit"}
+"""Keys of the file that parts of the roof triangle come from; others follow from several."""
+
+
+def _trim(eave: Eave) -> Trim:
+    gutter = eave.gutter
+    hung = Gutter(gutter.width, gutter.depth, gutter.drop) if gutter else None
+    return Trim(eave.soffit == "sloped", eave.fascia_drop, hung)
+
+
+def _tail_heel(building: Building, plate: float) -> float:
+    """Return the heel of trusses with tails, from itself or the soffit [m]."""
+    roof, eave = building.roof, building.eave
+    if roof.end_heel is not None:
+        raise InputError(Problem("design.end_heel_of_tail", path="roof.end_heel"))
+    if eave.soffit_height is None:
+        if roof.heel is not None:
+            return roof.heel
+        if not roof.attic:
+            return _plumb(building)
+        raise InputError(Problem("design.no_heel", path="roof.heel"))
+    wanted = heel_for_soffit(
+        eave.soffit_height,
+        pitch=roof.pitch,
+        projection=eave.projection,
+        plate=plate,
+        chord_depth=roof.chord_depth,
+    )
+    if _contradicts(roof.heel, wanted):
+        lengths = {"heel": roof.heel, "needed": wanted, "soffit": eave.soffit_height}
+        values = {key: Quantity(length, "length") for key, length in lengths.items()}
+        raise InputError(Problem("design.heel_and_soffit", path="roof.heel", values=values))
+    return wanted
+
+
+def _cantilever_heel(building: Building, plate: float) -> float:
+    """Return the height of the roof over the wall's outside face, from it or the end heel [m]."""
+    roof, eave = building.roof, building.eave
+    if _contradicts(eave.soffit_height, plate):
+        lengths = {"soffit": eave.soffit_height, "plate": plate}
+        values = {key: Quantity(length, "length") for key, length in lengths.items()}
+        place = "eave.soffit_height"
+        raise InputError(Problem("design.soffit_off_plate", path=place, values=values))
+    if roof.end_heel is None and roof.heel is not None:
+        return roof.heel
+    end = _plumb(building) if roof.end_heel is None else roof.end_heel
+    wanted = end + eave.projection * roof.pitch
+    if _contradicts(roof.heel, wanted):
+        lengths = {"heel": roof.heel, "needed": wanted, "end": end}
+        values = {key: Quantity(length, "length") for key, length in lengths.items()}
+        raise InputError(Problem("design.heel_and_end_heel", path="roof.heel", values=values))
+    return wanted
+
+
+def _plumb(building: Building) -> float:
+    """Return the depth of the top chord measured plumb, the least heel there is [m]."""
+    return building.roof.chord_depth * math.hypot(1.0, building.roof.pitch)
+
+
+def _contradicts(given: float | None, wanted: float) -> TypeGuard[float]:
+    return given is not None and abs(given - wanted) > _SAME
 
 
 def building_depth(building: Building) -> float:

@@ -39,6 +39,7 @@ from noonmark.design.services import (
     Passage,
     Use,
 )
+from noonmark.shape.roof import Truss
 
 SIDE_TURN: dict[Side, float] = {"sunny": 0.0, "right": 90.0, "back": 180.0, "left": -90.0}
 SCHEMA = 1
@@ -208,16 +209,29 @@ class Window(Part):
     cover: str | None = None
 
 
+class Gutter(Part):
+    """A gutter on the face of the fascia; the box around it throws shade."""
+
+    width: Annotated[Length, Field(gt=0.0, le=0.6)] = 0.13
+    depth: Annotated[Length, Field(gt=0.0, le=0.6)] = 0.09
+    drop: Annotated[Length, Field(ge=0.0, le=0.6)] = 0.025
+
+
 class Eave(Part):
     """The eave along the sunny and the back side, or along one of them.
 
     `projection` is level, from the outside face of the wall; `ends` is how far
     the roof runs past the end walls, less than zero where it stops short of
     their outside. Give `soffit_height` here or `roof.heel`: the other follows.
+    The soffit is level at that height, or sloped from there up along the tails; the
+    fascia ends at its outer edge unless it drops below.
     """
 
     projection: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.3
     soffit_height: Annotated[Length, Field(gt=0.0, le=15.0)] | None = None
+    soffit: Literal["level", "sloped"] = "level"
+    fascia_drop: Annotated[Length, Field(ge=0.0, le=1.0)] = 0.0
+    gutter: Gutter | None = None
     ends: Annotated[Length, Field(ge=-1.0, le=5.0)] = 0.3
     sides: Annotated[list[Literal["sunny", "back"]], Field(max_length=2)] = ["sunny", "back"]
 
@@ -227,12 +241,27 @@ class Roof(Part):
 
     With `attic = false` the layers lie flat in the sun themselves, `pitch = 0`;
     a heel left out then means joists that lie on the plate.
+
+    The eave is made by tails that run on from the top chord (`truss = "tail"`: the
+    soffit hangs where `heel`, pitch and projection leave it), or by trusses that
+    cantilever past the wall (`truss = "cantilever"`: the level bottom chord runs out
+    to the fascia, the soffit lies level with the plate, and `heel` and `end_heel`
+    follow from each other; with neither, the end heel is the top chord cut plumb).
+
+    The truss line of `check` counts from the wall's finished outside face, or from
+    its sheathing: the outermost layer of osb, plywood or softwood boards, unless
+    `finish` tells how much lies outside the face that counts.
     """
 
     construction: str
     attic: bool = True
     pitch: Pitch = 0.5
+    truss: Truss = "tail"
     heel: Annotated[Length, Field(ge=0.0, le=3.0)] | None = None
+    end_heel: Annotated[Length, Field(ge=0.0, le=3.0)] | None = None
+    bearing: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.0
+    measured_from: Literal["finish", "sheathing"] = "finish"
+    finish: Annotated[Length, Field(ge=0.0, le=1.0)] | None = None
     chord_depth: Thickness = 0.14
     header_depth: Height = 0.25
     absorptance: Share = 0.7

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from noonmark.errors import PhysicsError, Problem
+from noonmark.shape.eave import shading_edge
 from noonmark.shape.polygon import Points, points
 from noonmark.shape.roof import RoofTriangle
 from noonmark.units import Quantity
@@ -66,17 +67,22 @@ class WallSection:
         if self.window:
             sill, head = self.window.sill, self.window.head
             _check_order(floor=0.0, sill=sill, head=head, ceiling=self.ceiling)
-            _check_order(head=head, soffit=self.soffit)
+            _check_order(head=head, soffit=self.roof.soffit_at_wall)
 
     @property
     def soffit(self) -> float:
-        """Height of the eave's lower outer edge, the one that throws the shade [m]."""
+        """Height of the soffit's outer edge [m]."""
         return self.roof.soffit
 
     @property
     def projection(self) -> float:
         """Level distance of that edge from the outside face of the wall [m]."""
         return self.roof.projection
+
+    @property
+    def insulation_over_plate(self) -> float:
+        """Depth of the ceiling's insulation over the wall's outside face [m]."""
+        return min(self.ceiling_insulation, self.roof.insulation_depth())
 
     @property
     def glass_x(self) -> float:
@@ -112,14 +118,15 @@ def _problem(code: str, **values: object) -> PhysicsError:
 def shade_line(section: WallSection, profile_angle: float) -> float:
     """Return the height of the eave's shade edge on the wall's outside face [m].
 
-    Everything above it is in the eave's shade; it may lie above the soffit's wall
-    or below the ground. `profile_angle` in degrees, 0 to 90 without the ends;
-    raises PhysicsError `shape.sun_not_on_wall` otherwise.
+    The deepest shade that soffit, fascia and gutter throw: everything above it is in
+    the eave's shade; it may lie below the ground. `profile_angle` in degrees, 0 to 90
+    without the ends; raises PhysicsError `shape.sun_not_on_wall` otherwise.
     """
     if not _on_wall(profile_angle):
         value = Quantity(profile_angle, "angle")
         raise PhysicsError(Problem("shape.sun_not_on_wall", values={"profile_angle": value}))
-    return section.soffit - section.projection * _tan(profile_angle)
+    x, y = shading_edge(section.roof, profile_angle)
+    return y + x * _tan(profile_angle)
 
 
 def sunlit_glass(section: WallSection, profile_angle: float) -> tuple[float, float]:
@@ -154,15 +161,15 @@ def beam_polygon(
 ) -> Points:
     """Return the beam of sun let in by the window, shape (n, 2) [m]; (0, 2) when none is.
 
-    Its corners run from `outdoors` metres before the wall (default: from the eave's
-    edge) along the upper ray to where that lands, back over floor, inner sill
+    Its corners run from `outdoors` metres before the wall (default: from all that
+    hangs out of the eave) along the upper ray to where that lands, back over floor, inner sill
     and foot of the glass, and out along the lower ray. `profile_angle` in degrees.
     """
     bottom, top = sunlit_glass(section, profile_angle)
     if section.window is None or top <= bottom:
         return points([])
     slope = _tan(profile_angle)
-    start = section.projection if outdoors is None else outdoors
+    start = section.roof.reach if outdoors is None else outdoors
     lowest, highest = (y + section.glass_x * slope for y in (bottom, top))
     corners = [
         (-start, highest + start * slope),

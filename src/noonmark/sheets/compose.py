@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
@@ -31,7 +33,7 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
         subtitle=speech.say(Sentence(f"sheet.section_subtitle{instant}", values)),
         description=speech.say(Sentence("sheet.section_description", values)),
         **{word: speech.word(f"sheet.{word}") for word in _SECTION_WORDS},
-        notes=(speech.word("sheet.pole_note"), speech.word("sheet.engineer_note")),
+        notes=(speech.word("sheet.pole_note"), *_truss_note(view, speech)),
     )
     return draw_section(
         view.section,
@@ -79,7 +81,16 @@ def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:
     )
 
 
-_SECTION_WORDS = ("floor", "sill", "head", "soffit", "heel", "pole")
+_SECTION_WORDS = (
+    "floor", "sill", "head", "soffit", "plate", "fascia", "gutter", "heel", "end_heel",
+    "insulation", "pole",
+)  # fmt: skip
+
+
+def _truss_note(view: SectionView, speech: Speech) -> list[str]:
+    """Return what the truss maker is told as one note; nothing for a roof without trusses."""
+    fine = replace(speech, fine=True)
+    return [" ".join(fine.say(sentence) for sentence in view.truss)] if view.truss else []
 
 
 def _mark(mark: NoonMark, view: SectionView, speech: Speech) -> Mark:

@@ -12,6 +12,8 @@ from noonmark.sheets.spread import spread
 from noonmark.sheets.view import View
 
 TICK = 6.0  # px, half the slanting tick of a carpenter's dimension line
+OVERHANG = 34.0  # px, from the line of the projection up to that of the overhang
+LINE = 1.3 * SMALL  # px, from one shelf up to the next
 ELBOW = 30.0  # px between the line of levels and its labels
 
 
@@ -49,44 +51,101 @@ def _tick(x: float, y: float) -> str:
     return svg.line(x - TICK, y + TICK, x + TICK, y - TICK, class_="measure", stroke_width=2.6)
 
 
-def draw_eave(view: View, section: WallSection, projection: str, heel: str) -> list[str]:
-    """Return projection and heel, written in the free sky above the roof.
+@dataclass(frozen=True)
+class EaveWords:
+    """What is written over the eave: projection, heel, insulation over the plate.
+
+    `overhang` is that past the bearing, empty where the truss bears at the wall's face;
+    `end_heel` that of a cantilever, empty for tails.
+    """
+
+    projection: str
+    overhang: str
+    heel: str
+    end_heel: str
+    insulation: str
+
+    def shelves(self, pitch: float, *, between: bool) -> tuple[float, float, float, float]:
+        """Return how high projection, insulation, heel and end heel stand [px], from the lowest up.
+
+        Over the roof at the wall. The projection stands `between` its ticks, with room
+        for the overhang above it, or beside them, and then clears the rising roof as
+        the others do.
+        """
+        first = 34.0 if between else clearance(self.projection, pitch)
+        above = first + (OVERHANG if between and self.overhang else 0.0) + 1.5 * SMALL
+        second = max(above, clearance(self.insulation, pitch))
+        third = max(second + LINE, clearance(self.heel, pitch))
+        return first, second, third, max(third + LINE, clearance(self.end_heel, pitch))
+
+
+def draw_eave(view: View, section: WallSection, words: EaveWords) -> list[str]:
+    """Return projection, overhang, heel and insulation, in the free sky above the roof.
 
     The projection stands between its ticks, or to the right of them when it is too
-    narrow; the heel on a shelf above, at the end of its own line.
+    narrow; over it the overhang, where the truss bears inside the wall's face; heel and
+    insulation on shelves above, at the end of the line up the wall's face, and the end
+    heel at the end of the line up the fascia.
     """
     roof = section.roof
     wall, tip = view.x(0), view.x(-roof.projection)
-    deck = view.y(roof.top_edge(0))
-    fits = svg.text_width(projection, SMALL) + 2 * TICK <= wall - tip
-    level = deck - 34 if fits else deck - clearance(projection, roof.pitch)
-    shelf = min(level - 1.5 * SMALL, deck - clearance(heel, roof.pitch))
-    across = svg.text(
-        (tip + wall) / 2 if fits else wall + 14,
-        level - 8 if fits else level + SMALL * 0.34,
-        projection,
-        SMALL,
-        class_="middle eave" if fits else "eave",
-    )
-    eave = [
-        svg.line(tip, level, wall, level, class_="measure"),
-        svg.line(tip, level - 12, tip, view.y(roof.fascia_top) - 6, class_="reach"),
-        _tick(tip, level),
-        _tick(wall, level),
-        across,
-    ]
-    return (eave if roof.projection > 0 else []) + _heel(view, section, shelf, heel)
-
-
-def _heel(view: View, section: WallSection, shelf: float, words: str) -> list[str]:
-    wall, plate = view.x(0), view.y(section.roof.plate)
-    deck = view.y(section.roof.top_edge(0))
+    deck, plate = view.y(roof.top_edge(0)), view.y(roof.plate)
+    between = svg.text_width(words.projection, SMALL) + 2 * TICK <= wall - tip
+    shelves = words.shelves(roof.pitch, between=between)
+    level, second, third, fourth = (deck - up for up in shelves)
+    edge = view.y(roof.fascia_top) - 6
+    parts = []
+    if roof.projection > 0:
+        parts += [*_across(tip, wall, level, words.projection, between), _reach(tip, level, edge)]
+    if words.overhang and between:
+        line, high = view.x(roof.bearing), level - OVERHANG
+        parts += [*_across(tip, line, high, words.overhang, True), _reach(line, high, plate)]
+        parts.append(_reach(tip, high, level))
+    if words.end_heel and roof.projection > 0:
+        parts += [_reach(tip, fourth + 12, edge), *_shelf(tip, fourth, words.end_heel)]
+        parts += [_tick(tip, plate), _tick(tip, view.y(roof.fascia_top))]
     return [
-        svg.line(wall, plate, wall, shelf, class_="measure"),
-        svg.line(wall, shelf, wall + 14, shelf, class_="measure"),
+        *parts,
+        svg.line(wall, plate, wall, third, class_="measure"),
         _tick(wall, plate),
         _tick(wall, deck),
-        svg.text(wall + 20, shelf + SMALL * 0.34, words, SMALL, class_="heel"),
+        svg.element(
+            "circle",
+            cx=wall,
+            cy=view.y(roof.plate + section.insulation_over_plate),
+            r=4.5,
+            class_="filled",
+        ),
+        *_shelf(wall, second, words.insulation),
+        *_shelf(wall, third, words.heel),
+    ]
+
+
+def _across(left: float, right: float, y: float, words: str, between: bool) -> list[str]:
+    """Return a level dimension line with its words between its ticks or beside them."""
+    return [
+        svg.line(left, y, right, y, class_="measure"),
+        _tick(left, y),
+        _tick(right, y),
+        svg.text(
+            (left + right) / 2 if between else right + 14,
+            y - 8 if between else y + SMALL * 0.34,
+            words,
+            SMALL,
+            class_="middle eave" if between else "eave",
+        ),
+    ]
+
+
+def _reach(x: float, y: float, down: float) -> str:
+    return svg.line(x, y - 12, x, down, class_="reach")
+
+
+def _shelf(x: float, y: float, words: str) -> list[str]:
+    """Return words to the right of the end of an upright line."""
+    return [
+        svg.line(x, y, x + 14, y, class_="measure"),
+        svg.text(x + 20, y + SMALL * 0.34, words, SMALL),
     ]
 
 

@@ -7,18 +7,14 @@ from dataclasses import dataclass
 
 from noonmark.shape import WallSection
 from noonmark.shape.polygon import points
-from noonmark.sheets import house, paper, svg
-from noonmark.sheets.dimensions import (
-    Level,
-    clearance,
-    draw_eave,
-    draw_levels,
-    levels_width,
-)
+from noonmark.sheets import house, paper, svg, truss
+from noonmark.sheets.dimensions import EaveWords, Level, draw_eave, draw_levels, levels_width
+from noonmark.sheets.paper import SMALL
 from noonmark.sheets.storypole import Mark, draw_pole, pole_width
 from noonmark.sheets.sunlight import OPEN_AIR, draw_leader, draw_light, lit_glass
 from noonmark.sheets.view import View
-from noonmark.units import System, write
+from noonmark.units import System
+from noonmark.units.writing import dimension
 
 WIDTH = 1400.0
 SHOWN_DEPTH = 5.5  # m of the room shown unless asked otherwise
@@ -41,7 +37,12 @@ class SectionLabels:
     sill: str
     head: str
     soffit: str
+    plate: str
+    fascia: str
+    gutter: str
     heel: str
+    end_heel: str
+    insulation: str
     pole: str
     notes: tuple[str, ...] = ()
 
@@ -65,12 +66,10 @@ def draw_section(
     over each other.
     """
     levels = _levels(section, labels, system)
+    words = _eave_words(section, labels, system)
     head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
-    view, pole_x, level_x = _layout(section, levels, marks, shown_depth, top)
+    view, pole_x, level_x = _layout(section, levels, words, marks, shown_depth, top)
     notes, height = paper.captions(labels.notes, view.bottom + 12, WIDTH)
-    projection, heel = (
-        write(length, "length", system) for length in (section.projection, section.roof.heel)
-    )
     parts = [
         paper.hatching(),
         svg.element("rect", width=WIDTH, height=height, fill=paper.PAPER),
@@ -78,13 +77,14 @@ def draw_section(
         house.room(view, section),
         *draw_light(view, section, profile_angle),
         *house.ground(view, section),
-        *house.roof(view, section),
+        *truss.roof(view, section),
         *house.walls(view, section),
+        *truss.bearings(view, section),
         *house.window(view, section, lit_glass(section, profile_angle)),
         *_break(view, section),
         *draw_leader(view, section, profile_angle, level_x),
         *draw_levels(view, level_x, levels),
-        *draw_eave(view, section, projection, f"{labels.heel} {heel}"),
+        *draw_eave(view, section, words),
         *draw_pole(view, pole_x, section, marks, labels.pole, own),
         *notes,
     ]
@@ -92,22 +92,43 @@ def draw_section(
 
 
 def _levels(section: WallSection, labels: SectionLabels, system: System) -> list[Level]:
-    window = section.window
-    named = [(labels.soffit, section.soffit, -section.projection), (labels.floor, 0.0, 0.0)]
+    roof, window = section.roof, section.window
+    named = [(labels.soffit, roof.soffit, -roof.projection), (labels.plate, roof.plate, 0.0)]
+    if roof.trim.fascia_drop > 0:
+        named.append((labels.fascia, roof.fascia_foot, -roof.projection))
+    if gutter := roof.trim.gutter:
+        foot = roof.fascia_top - gutter.drop - gutter.depth
+        named.append((labels.gutter, foot, -roof.reach))
     if window:
         named += [(labels.head, window.head, 0.0), (labels.sill, window.sill, 0.0)]
-    return [
-        Level(f"{word} {write(height, 'length', system)}", height, x) for word, height, x in named
-    ]
+    named.append((labels.floor, 0.0, 0.0))
+    return [Level(f"{word} {dimension(height, system)}", height, x) for word, height, x in named]
+
+
+def _eave_words(section: WallSection, labels: SectionLabels, system: System) -> EaveWords:
+    roof = section.roof
+    end_heel = f"{labels.end_heel} {dimension(roof.end_heel, system)}"
+    return EaveWords(
+        projection=dimension(roof.projection, system),
+        overhang=dimension(roof.overhang, system) if roof.bearing > 0 else "",
+        heel=f"{labels.heel} {dimension(roof.heel, system)}",
+        end_heel=end_heel if roof.truss == "cantilever" else "",
+        insulation=f"{labels.insulation} {dimension(section.insulation_over_plate, system)}",
+    )
 
 
 def _layout(
-    section: WallSection, levels: Sequence[Level], marks: Sequence[Mark], depth: float, top: float
+    section: WallSection,
+    levels: Sequence[Level],
+    words: EaveWords,
+    marks: Sequence[Mark],
+    depth: float,
+    top: float,
 ) -> tuple[View, float, float]:
     """Return the picture and where pole and levels stand [px]."""
     outer = section.back_x + section.wall_thickness
     whole = abs(section.roof.span - outer) < 0.05
-    left = -section.projection - OPEN_AIR
+    left = -section.roof.reach - OPEN_AIR
     right = outer + BESIDE + (section.projection if whole else 0.0)
     right = min(right, section.wall_thickness + depth) if depth < section.room_depth else right
     pole_x = paper.MARGIN + (pole_width(marks) if marks else 0.0)
@@ -116,7 +137,8 @@ def _layout(
     scale = (WIDTH - paper.MARGIN - x0) / (right - left)
     low = min(section.ground, section.underside) - DUG
     ridge = section.roof.ridge if section.roof.run < right else section.roof.top_edge(right)
-    sky = section.roof.top_edge(0) + (clearance("M" * 18, section.roof.pitch) + 80) / scale
+    highest = max(words.shelves(section.roof.pitch, between=fits)[-1] for fits in (True, False))
+    sky = section.roof.top_edge(0) + (highest + 2 * SMALL) / scale
     view = View(left, right, low, max(ridge + 0.15, sky), scale, x0, top)
     return view, pole_x, level_x
 

@@ -58,7 +58,7 @@ def draw_pole(
     """
     if not marks:
         return []
-    foot, top = section.ground, section.soffit
+    foot, top = section.ground, section.roof.soffit_at_wall
     dates = [mark for mark in marks if mark.height <= top]
     shown = [*_uncrowded(dates, foot, view.scale), *([own] if own else [])]
     ends = view.y(top), view.y(foot)

@@ -8,7 +8,14 @@ from __future__ import annotations
 
 import math
 
-from noonmark.shape import WallSection, beam_polygon, shade_line, sunlit_glass
+from noonmark.shape import (
+    WallSection,
+    beam_polygon,
+    eave_outline,
+    shade_line,
+    shading_edge,
+    sunlit_glass,
+)
 from noonmark.shape.polygon import Points, clip_half_plane, points
 from noonmark.sheets import paper, svg
 from noonmark.sheets.view import View
@@ -28,23 +35,24 @@ def draw_light(view: View, section: WallSection, profile_angle: float | None) ->
     """Return the beam of sun, the eave's shade and the ray that parts them."""
     if profile_angle is None or not 0 < profile_angle < 90:
         return []
-    beam = beam_polygon(section, profile_angle, outdoors=section.projection + OPEN_AIR)
+    beam = beam_polygon(section, profile_angle, outdoors=section.roof.reach + OPEN_AIR)
     sun = [svg.polygon(view.inside(beam), fill="url(#nm-beam)", class_="beam")] if len(beam) else []
     shades = [
         svg.polygon(view.inside(part), fill=paper.SHADE, fill_opacity=".42", class_="shade")
         for part in _shades(section, profile_angle)
     ]
-    ray = [_ray(view, section, profile_angle)] if section.projection > 0 else []
+    ray = [_ray(view, section, profile_angle)] if section.roof.reach > 0 else []
     return [*sun, *shades, *ray]
 
 
 def _ray(view: View, section: WallSection, profile_angle: float) -> str:
-    """Return the ray past the eave's edge, down to wall or ground."""
+    """Return the ray past the eave's shading edge, down to wall or ground."""
     edge, slope = shade_line(section, profile_angle), math.tan(math.radians(profile_angle))
-    rise = min(OPEN_AIR * slope, view.high - section.soffit)
+    x, y = shading_edge(section.roof, profile_angle)
+    rise = min((x - view.left) * slope, view.high - y)
     low = max(edge, section.ground)
     corners = [
-        (-section.projection - rise / slope, section.soffit + rise),
+        (x - rise / slope, y + rise),
         ((edge - low) / slope, low),
     ]
     drawn = [(view.x(x), view.y(y)) for x, y in corners]
@@ -54,7 +62,9 @@ def _ray(view: View, section: WallSection, profile_angle: float) -> str:
 def _shades(section: WallSection, profile_angle: float) -> list[Points]:
     """Return the shade under the eave and the one inside the upper reveal [m]."""
     edge = shade_line(section, profile_angle)
-    under = points([(-section.projection, section.soffit), (0, section.soffit), (0, edge)])
+    tip = shading_edge(section.roof, profile_angle)
+    outline = [(float(x), float(y)) for x, y in eave_outline(section.roof)]
+    under = points([*outline[: outline.index(tip) + 1], (0, edge)])
     shades = [clip_half_plane(under, 0, -1, -section.ground)]
     if section.window:
         sill, head = section.window.sill, section.window.head
@@ -73,6 +83,6 @@ def draw_leader(
     if profile_angle is None or not 0 < profile_angle < 90:
         return []
     edge = shade_line(section, profile_angle)
-    if not section.ground <= edge < section.soffit:
+    if not section.ground <= edge < section.roof.soffit_at_wall:
         return []
     return [svg.line(start, view.y(edge), view.x(0), view.y(edge), class_="now")]

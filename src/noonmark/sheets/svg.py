@@ -75,8 +75,14 @@ def text_width(content: str, size: float) -> float:
 
 
 def wrapped(content: str, size: float, width: float) -> list[str]:
-    """Return lines of type no wider than `width` [px] by the same estimate."""
-    return textwrap.wrap(content, max(8, int(width / (size * LETTER_WIDTH))))
+    """Return lines of type no wider than `width` [px] by the same estimate; measures stay whole."""
+    whole = _IN_MEASURES.sub("\u00a0", content)
+    rows = textwrap.wrap(whole, max(8, int(width / (size * LETTER_WIDTH))))
+    return [row.replace("\u00a0", " ") for row in rows]
+
+
+_IN_MEASURES = re.compile(r"(?<=[0-9'′]) (?=[0-9]+(?:/[0-9]+)?\"|[0-9]+ [0-9]+/|m\b|m²K/W)")
+"""Blanks inside feet and inches, and between a number and its metres."""
 
 
 def document(

@@ -10,7 +10,8 @@ import numpy as np
 
 from noonmark.design.derived import material_of, roof_triangle, thickness
 from noonmark.design.model import Building, Homestead, LayerPart, Window
-from noonmark.errors import InputError, PhysicsError, Problem
+from noonmark.design.truss import over_wall, truss_line
+from noonmark.errors import InputError, PhysicsError, Problem, Sentence
 from noonmark.place.clock import time_zone
 from noonmark.place.site import equator_azimuth
 from noonmark.shape.section import Opening, WallSection, shade_line
@@ -45,7 +46,7 @@ class SectionView:
     """A section with its sun: angles [deg], the instant, and the notches of the story pole.
 
     `profile_angle` is None when the sun is down or behind the wall; `noon` tells
-    that the instant is solar noon.
+    that the instant is solar noon; `truss` is what the truss maker is told.
     """
 
     section: WallSection
@@ -55,6 +56,7 @@ class SectionView:
     profile_angle: float | None
     marks: tuple[NoonMark, ...]
     noon: bool = False
+    truss: tuple[Sentence, ...] = ()
 
 
 def section_view(
@@ -81,6 +83,7 @@ def section_view(
         profile_angle=_profile(altitude, azimuth, building.faces),
         marks=_noon_marks(homestead, building, section),
         noon=clock is None,
+        truss=tuple(truss_line(homestead, name)) if building.roof.attic else (),
     )
 
 
@@ -149,7 +152,7 @@ def _wall_section(homestead: Homestead, building: Building) -> WallSection:
             ground=GROUND,
             ceiling=zone.height,
             room_depth=zone.width,
-            ceiling_insulation=thickness(homestead, building.roof.construction),
+            ceiling_insulation=over_wall(homestead, building).ceiling,
             window=Opening(window.sill, window.head, building.roof.header_depth)
             if window
             else None,

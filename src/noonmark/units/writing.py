@@ -90,6 +90,11 @@ def write(value: float, kind: Kind, system: System, *, digits: int | None = None
     return style.form.format(_decimal(number, style.digits if digits is None else digits))
 
 
+def dimension(metres: float, system: System) -> str:
+    """Return a length [m] to build by: to the millimetre, or to a quarter inch."""
+    return write(metres, "length", system, digits=3 if system == "metric" else None)
+
+
 def _pitch(value: float, system: System, digits: int) -> str:
     """Return degrees, or rise in twelve: for the US, and where degrees would round to upright."""
     degrees = math.degrees(math.atan(value))
