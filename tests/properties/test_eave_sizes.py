@@ -126,3 +126,33 @@ def test_what_can_not_be_is_refused(window: str, wish: Wish, code: str) -> None:
     with pytest.raises(InputError) as caught:
         size_eave(design(), window, wish)
     assert caught.value.problems[0].code == code
+
+
+@pytest.mark.parametrize(
+    "trim",
+    [
+        {"fascia_drop": "2 in"},
+        {"gutter": {"width": "5 in", "depth": "4 in", "drop": "1 in"}},
+        {"soffit": "sloped", "fascia_drop": "1 in"},
+    ],
+)
+def test_fascia_and_gutter_count(trim: dict[str, object]) -> None:
+    edits = [put(f"house.eave.{key}", value) for key, value in trim.items()]
+    whole = design(*edits, put("house.roof.pitch", 1.0))
+    wish = Wish(date(2022, 2, 10), date(2022, 5, 10))
+    (plain,) = size_eave(design(put("house.roof.pitch", 1.0)), "living room", wish).solutions
+    (only,) = size_eave(whole, "living room", wish).solutions
+    assert only.set != plain.set
+    assert apart(only.noon.full_sun_until, date(2022, 2, 10)) <= 1
+    assert apart(only.noon.full_shade_from, date(2022, 5, 10)) <= 1
+
+
+def test_under_a_cantilever_only_the_projection_is_free() -> None:
+    edits = (put("house.roof.truss", "cantilever"), put("house.eave.soffit_height", "9 ft"))
+    whole = design(*edits)
+    (only,) = size_eave(whole, "living room", Wish(shade_from=date(2022, 5, 10))).solutions
+    assert only.set == (f"house.eave.projection={1000 * only.projection_m:.0f} mm",)
+    assert apart(only.noon.full_shade_from, date(2022, 5, 10)) <= 1
+    with pytest.raises(InputError) as caught:
+        size_eave(whole, "living room", Wish(date(2022, 3, 10), date(2022, 4, 20)))
+    assert caught.value.problems[0].code == "eave.nearest"

@@ -37,7 +37,7 @@ def let_in(design: Homestead, site: Site) -> tuple[list[Part], list[LetIn], list
     entered = []
     for face in wall_faces(building):
         if face.next_to is None:
-            eave = eave_over(design, building, face, 2.7432)
+            eave = eave_over(design, building, face)
             sun = WallSun(site, Obstacles(face, eave), site.plane(90.0, face.azimuth))
             for item in placed_windows(sun):
                 found, light = window_parts_of(
@@ -74,7 +74,7 @@ def test_some_of_the_sun_goes_out_again() -> None:
 def test_a_deep_eave_keeps_the_junes_noon_off_the_glass(projection: float, shaded: bool) -> None:
     face = next(face for face in wall_faces(house()) if face.side == "sunny")
     sun = WallSun(
-        golden(), Obstacles(face, EaveOver(2.75, projection, 0.5, 0.5)), golden().plane(90.0, 180.0)
+        golden(), Obstacles(face, level_eave(2.75, projection)), golden().plane(90.0, 180.0)
     )
     beams = [window_parts_of(sample(), sun, item, 0)[1].beam for item in placed_windows(sun)]
     power = np.sum(beams, axis=0)
@@ -88,7 +88,7 @@ WALL = 0.0127 + 0.1397 + 0.0111125 + 0.1016 + 0.01905
 
 def test_eave_runs_past_the_outside_of_the_end_walls() -> None:
     for face in wall_faces(house()):
-        eave = eave_over(sample(), house(), face, 2.75)
+        eave = eave_over(sample(), house(), face)
         if face.side in ("left", "right"):
             assert eave is None
         else:
@@ -106,7 +106,7 @@ def test_eave_goes_on_over_the_zone_beside(owner: str) -> None:
     design = with_house(zone=zones, wall=[Wall(zone=owner, side=side, next_to=other)], window=[])
     building = design.buildings["house"]
     found = {
-        (face.zone, face.side): eave_over(design, building, face, 2.75)
+        (face.zone, face.side): eave_over(design, building, face)
         for face in wall_faces(building)
         if face.next_to is None
     }
@@ -124,6 +124,10 @@ def test_eave_goes_on_over_the_zone_beside(owner: str) -> None:
         assert (eave.left_end, eave.right_end) == pytest.approx(ends)
 
 
+def level_eave(soffit: float, projection: float) -> EaveOver:
+    return EaveOver(((0.0, soffit), (-projection, soffit)), 0.5, 0.5)
+
+
 def south(eave: EaveOver | None, **window: object) -> WallSun:
     """Return the sunny wall of the sample with one window two metres from its left end."""
     one = house().window[0].model_copy(update={"count": 1.0, "left": 2.0, **window})
@@ -136,7 +140,7 @@ def test_a_hood_as_large_as_an_eave_shades_as_it_does() -> None:
     width = house().window[0].width
     ends = {"left": 2.0 + 0.5, "right": 12.5 - 2.0 - width + 0.5}
     hood = Hood(projection=0.9, gap=0.3, **ends)
-    eave = EaveOver(house().window[0].head + 0.3, 0.9, 0.5, 0.5)
+    eave = level_eave(house().window[0].head + 0.3, 0.9)
     (under,), (below) = placed_windows(south(eave)), placed_windows(south(None, hood=hood))
     np.testing.assert_allclose(under.lit, below[0].lit, atol=1e-12)
     assert under.seen == below[0].seen

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely import MultiPoint
 
 from designs import design, put, together
-from noonmark.design.derived import wall_faces
+from noonmark.design.derived import thickness, wall_faces
 from noonmark.design.model import Homestead
 from noonmark.shading.plates import Opening
 from noonmark.shading.screens import crown
@@ -279,3 +279,27 @@ def test_the_season_of_a_window_knows_its_awning() -> None:
     assert str(noon.full_shade_to) == "2022-08-20"
     leap = seasons(home, 2028).windows[0].noon
     assert str(leap.full_shade_from) == "2028-06-01"
+
+
+def test_the_roof_past_an_end_wall_shades_it_under_its_slope() -> None:
+    """A gable of 6 in 12 and 8.6 m or so: the western sun finds the ridge high over the wall."""
+    home = at(SOUTH, put("house.eave.ends", "1 m"), put("house.eave.projection", "0 m"))
+    obstacles = before(home, side="right")
+    depth = home.buildings["house"].zone["rooms"].width
+    low, middle = Opening(0.1, 0.2, 2.2, 0.4), Opening(depth / 2.0 - 0.1, 0.2, 2.2, 0.4)
+    under = 2.7432  # the soffit of the sample, where the roof's underside meets the wall's outside
+    for altitude in (15.0, 40.0, 60.0):
+        drop = np.tan(np.radians(altitude))
+        for opening in (low, middle):
+            # the wall's outside lies the thickness of a wall before its inside corner
+            run = min(opening.left + 0.1, depth - opening.left - 0.1) + thickness_of(home)
+            edge = under + 0.5 * run - drop
+            expected = np.clip((edge - 2.2) / 0.4, 0.0, 1.0)
+            got = lit(obstacles, altitude, 270.0, opening)
+            assert got == pytest.approx(expected, abs=0.13), (altitude, opening)
+    assert lit(obstacles, 20.0, 270.0, middle) == pytest.approx(1.0)
+    assert lit(obstacles, 60.0, 270.0, low) == 0.0
+
+
+def thickness_of(home: Homestead) -> float:
+    return thickness(home, home.buildings["house"].wall_construction)

@@ -81,41 +81,52 @@ def _check_day(noons: Noons, shaded: Shaded, day: date) -> None:
 class _Family:
     """All edges that hold a wish for a window.
 
-    Shade may lie FULL_SUN short of the whole glass and light cover FULL_SHADE of
-    it, and each turn lies half-way between two noons. A reveal adds to the throw.
+    Its shade ends `depth` under the head of the glass: its throw, that is its
+    projection and the glass's reveal, times the slope of the sun, less the gap,
+    and what fascia and gutter add. Full sun bears FULL_SUN, full shade FULL_SHADE,
+    and each turns half-way between two noons.
     """
 
     def __init__(self, noons: Noons, shaded: Shaded, wish: Wish) -> None:
         self.noons, self.shaded, self.wish = noons, shaded, wish
+        self.reveal = shaded.window.reveal
         self.blur = (1.0 - FULL_SUN) * shaded.height
         self.drop = (1.0 - FULL_SHADE) * shaded.height
-        self.reveal = shaded.window.reveal
-        self.sun = None if wish.sun_until is None else noons.until(wish.sun_until)
-        self.shade = None if wish.shade_from is None else noons.since(wish.shade_from)
+        turns = []
+        if wish.sun_until is not None:
+            turns.append((noons.until(wish.sun_until), self.blur))
+        if wish.shade_from is not None:
+            turns.append((noons.since(wish.shade_from), self.drop))
+        self.turns = [(slope, depth - float(shaded.trim(slope))) for slope, depth in turns]
+        """Slope of each wish and how deep the soffit's edge is then to shade."""
 
     def exact(self) -> Iterator[Edge]:
         """Yield the one edge that holds both days; none when they are the wrong way round."""
-        if self.sun is not None and self.shade is not None and self.sun < self.shade:
-            throw = (self.drop - self.blur) / (self.shade - self.sun)
-            yield Edge(throw - self.reveal, throw * self.sun - self.blur)
+        (sun, blur), (shade, drop) = self.turns
+        if sun < shade:
+            throw = (drop - blur) / (shade - sun)
+            yield Edge(throw - self.reveal, throw * sun - blur)
 
     def along(self, projections: Iterable[float]) -> Iterator[Edge]:
         """Yield the edges that hold one day or the other, for each projection [m]."""
+        fixed = self.shaded.fixed_gap
+        if fixed is not None:
+            for slope, depth in self.turns:
+                yield Edge((fixed + depth) / slope - self.reveal, fixed)
+            return
         for out in projections:
-            throw = out + self.reveal
-            if self.sun is not None:
-                yield Edge(out, throw * self.sun - self.blur)
-            if self.shade is not None:
-                yield Edge(out, throw * self.shade - self.drop)
+            for slope, depth in self.turns:
+                yield Edge(out, (out + self.reveal) * slope - depth)
 
     def point(self, edge: Edge) -> EavePoint:
         """Return an edge with the days it gives, by plane geometry."""
-        throw = edge.projection + self.reveal
+        slope = self.noons.slope[self.noons.rising]
+        depth = (edge.projection + self.reveal) * slope - edge.gap + self.shaded.trim(slope)
         return EavePoint(
             edge.projection,
             edge.gap,
-            self.noons.last_below((edge.gap + self.blur) / throw),
-            self.noons.first_above((edge.gap + self.drop) / throw),
+            self.noons.last(depth <= self.blur),
+            self.noons.first(depth >= self.drop),
         )
 
     def out_of_reach(self) -> Problem:

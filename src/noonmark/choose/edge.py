@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from noonmark.design.derived import find_window, roof_triangle, wall_of
 from noonmark.design.model import Homestead
 from noonmark.errors import InputError
+from noonmark.shape.eave import eave_outline
+
+FloatArray = NDArray[np.float64]
 
 DEEPEST = 4.0
 """Deepest eave or hood of a design [m]."""
@@ -32,6 +38,27 @@ class Shaded:
         self.face = wall_of(self.building, self.window)
         self.under_eave = self.face.side in self.building.eave.sides
 
+    def trim(self, slope: FloatArray | float) -> FloatArray:
+        """Return how much deeper fascia and gutter shade than the soffit's edge [m].
+
+        `slope` is the tangent of the profile angle, any shape.
+        """
+        slopes = np.asarray(slope, float)
+        if not self.under_eave:
+            return np.zeros_like(slopes)
+        roof = roof_triangle(self.homestead, self.building)
+        hung = eave_outline(roof)[1:]
+        further, below = -hung[:, 0] - roof.projection, roof.soffit - hung[:, 1]
+        deeper = np.multiply.outer(slopes, further) + below
+        return np.asarray(deeper.max(axis=-1)) if len(hung) else np.zeros_like(slopes)
+
+    @property
+    def fixed_gap(self) -> float | None:
+        """Return the gap under a cantilevered truss, whose soffit lies at the plate; else None."""
+        if not self.under_eave or self.building.roof.truss == "tail":
+            return None
+        return max(zone.height for zone in self.building.zone.values()) - self.window.head
+
     @property
     def height(self) -> float:
         """Return the height of the glass [m]."""
@@ -55,11 +82,14 @@ class Shaded:
             table = ", ".join(f'{key} = "{length}"' for key, length in parts.items())
             return (f"{self.key}.window.{self.number}.hood={{{table}}}",)
         words = [f"{self.key}.eave.projection={out}"]
-        heel = self.building.roof.heel
-        if heel is None or self.building.eave.soffit_height is not None:
+        roof, eave = self.building.roof, self.building.eave
+        if self.fixed_gap is None and (roof.heel is None or eave.soffit_height is not None):
             words.append(f"{self.key}.eave.soffit_height={_mm(self.window.head + edge.gap)}")
-        if heel is not None:
-            words.append(f"{self.key}.roof.heel={_mm(self._heel(edge))}")
+        if roof.heel is not None:
+            heel = self._heel(edge)
+            if self.fixed_gap is not None:  # the truss keeps the heel at its end
+                heel = roof.heel + (edge.projection - eave.projection) * roof.pitch
+            words.append(f"{self.key}.roof.heel={_mm(heel)}")
         return tuple(words)
 
     def _heel(self, edge: Edge) -> float:

@@ -50,12 +50,10 @@ class Noons:
         index = self.index(day)
         return float(self.slope[[index - 1, index]].mean())
 
-    def last_below(self, slope: float) -> date | None:
-        """Return the last day of the rising sun with no more than a slope."""
-        days = self.rising[self.slope[self.rising] <= slope]
-        return self.sky.dates[int(days[-1])] if days.size else None
+    def last(self, holds: NDArray[np.bool_]) -> date | None:
+        """Return the last of the `rising` days on which something holds (rising,)."""
+        return self.sky.dates[int(self.rising[holds][-1])] if holds.any() else None
 
-    def first_above(self, slope: float) -> date | None:
-        """Return the first day of the rising sun with no less than a slope."""
-        days = self.rising[self.slope[self.rising] >= slope]
-        return self.sky.dates[int(days[0])] if days.size else None
+    def first(self, holds: NDArray[np.bool_]) -> date | None:
+        """Return the first of the `rising` days on which something holds (rising,)."""
+        return self.sky.dates[int(self.rising[holds][0])] if holds.any() else None

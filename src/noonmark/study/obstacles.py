@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,7 @@ from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
 from noonmark.shading.screens import Screen
 from noonmark.shading.skyline import Skyline
 from noonmark.shading.view import Seen, seen, summed
+from noonmark.shape.eave import eave_outline
 from noonmark.study.surroundings import DAYS, Thing, things_at, things_before
 
 FloatArray = NDArray[np.float64]
@@ -25,15 +27,32 @@ IntArray = NDArray[np.intp]
 
 @dataclass(frozen=True)
 class EaveOver:
-    """The eave above a wall: height of the soffit, projection, run past each end of the wall [m].
+    """The eave above a wall: its outline (x, y) in the section, and its run past both ends [m].
 
-    Left and right are those of somebody inside who looks out.
+    x is 0 at the wall's outside face and negative outdoors. Left and right are
+    those of somebody inside who looks out.
     """
 
-    soffit: float
-    projection: float
+    outline: tuple[tuple[float, float], ...]
     left_end: float
     right_end: float
+
+    @property
+    def soffit(self) -> float:
+        """Return the height at which it meets the wall [m]."""
+        return self.outline[0][1]
+
+    def parts(self, length: float) -> Iterator[Plate | Screen]:
+        """Yield its edges, each drawn out along a wall of a `length` [m]."""
+        left, right = -self.left_end, length + self.right_end
+        for (x, y), (further, below) in pairwise(self.outline):
+            if y == below:
+                yield Plate((left, right), (y, y), (min(x, further), max(x, further)))
+            elif x == further:
+                yield Plate((left, right), (min(y, below), max(y, below)), (x, x))
+            else:
+                ends = ((x, y), (further, below))
+                yield Screen(tuple((along, h, w) for along in (left, right) for w, h in ends))
 
 
 @dataclass(frozen=True)
@@ -57,15 +76,11 @@ class Obstacles:
             for left in lefts
             for plate in _plates_of(window, left)
         ]
-        if self.eave is not None and self.eave.projection > 0.0:
-            over = level_plate(
-                height=self.eave.soffit,
-                projection=self.eave.projection,
-                left=-self.eave.left_end,
-                right=self.face.length + self.eave.right_end,
-            )
-            found.append(over)
-        return tuple(found)
+        return (*found, *(part for part in self._eave_parts if isinstance(part, Plate)))
+
+    @cached_property
+    def _eave_parts(self) -> tuple[Plate | Screen, ...]:
+        return () if self.eave is None else tuple(self.eave.parts(self.face.length))
 
     @cached_property
     def states(self) -> list[tuple[NDArray[np.bool_], tuple[Screen, ...]]]:
@@ -80,6 +95,7 @@ class Obstacles:
 
     def _standing(self, flags: list[bool]) -> Iterator[Screen]:
         """Yield what stands while the changing things are there or not, by `flags`."""
+        yield from (part for part in self._eave_parts if isinstance(part, Screen))
         left = iter(flags)
         for thing in self.things:
             screen = thing.screen if thing.days is None or next(left) else thing.other
@@ -113,7 +129,7 @@ class Obstacles:
         self, sideways: FloatArray, rise: FloatArray, day: IntArray, opening: Opening
     ) -> FloatArray:
         """Return the sunlit share (d,) of a rectangle of the wall."""
-        if not (self.plates or self.things or self.skyline or opening.depth):
+        if not (self.eave or self.plates or self.things or self.skyline or opening.depth):
             return np.ones_like(rise)
         lit = self.light(sideways, rise, day, opening)[:, 0]
         return np.asarray(np.minimum(1.0, lit / opening.area))
@@ -144,8 +160,7 @@ def obstacles_of(homestead: Homestead, building: Building, face: WallFace) -> Ob
     if homestead.place.skyline:
         azimuths, altitudes = zip(*homestead.place.skyline, strict=True)
         skyline = Skyline(azimuths, altitudes).turned(face.azimuth)
-    soffit = roof_triangle(homestead, building).soffit
-    return Obstacles(face, eave_over(homestead, building, face, soffit), tuple(things), skyline)
+    return Obstacles(face, eave_over(homestead, building, face), tuple(things), skyline)
 
 
 def _plates_of(window: Window, left: float) -> Iterator[Plate]:
@@ -190,22 +205,21 @@ def positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
         yield window, lefts
 
 
-def eave_over(
-    homestead: Homestead, building: Building, face: WallFace, soffit: float
-) -> EaveOver | None:
+def eave_over(homestead: Homestead, building: Building, face: WallFace) -> EaveOver | None:
     """Return the eave over a wall; it runs along the sunny or the back side.
 
     Past the inside of an end wall it goes on by that wall's thickness and the
     eave's own end; past a partition by the zones beside it first.
     """
-    if face.side not in building.eave.sides:
+    outline = eave_outline(roof_triangle(homestead, building))
+    if face.side not in building.eave.sides or len(outline) < 2:
         return None
     past = thickness(homestead, building.wall_construction) + building.eave.ends
     left = past + _zones_beside(building, face.zone, "left")
     right = past + _zones_beside(building, face.zone, "right")
     # who looks out at the back has the house's left at his right hand
     ends = (left, right) if face.side == "sunny" else (right, left)
-    return EaveOver(soffit, building.eave.projection, *ends)
+    return EaveOver(tuple((float(x), float(y)) for x, y in outline), *ends)
 
 
 def _zones_beside(building: Building, zone: str, side: Side) -> float:

@@ -57,6 +57,7 @@ def things_before(homestead: Homestead, building: Building, face: WallFace) -> I
     for block in building.neighbour:
         yield from _standing(map(frame.seen, _block(block, frame)), block.passes)
     yield from _own_parts(homestead, building, face, frame)
+    yield from _rakes(homestead, building, face, frame)
 
 
 def things_at(window: Window, left: float) -> Iterator[Thing]:
@@ -188,6 +189,27 @@ def _left_out(point: Point, start: float, shared: float) -> Point:
     """Return a point along a wall of which a stretch is left out where another zone meets it."""
     x, y, w = point
     return (x - min(max(x - start, 0.0), shared), y, w)
+
+
+def _rakes(
+    homestead: Homestead, building: Building, face: WallFace, frame: _Frame
+) -> Iterator[Thing]:
+    """Yield the roof where it runs past an end wall, both slopes, by its underside."""
+    out = building.eave.ends
+    if (
+        face.side not in ("left", "right")
+        or neighbour(building, face.zone, face.side)
+        or out <= 0.0
+    ):
+        return
+    roof = roof_triangle(homestead, building)
+    sunny, back = (roof.projection * (side in building.eave.sides) for side in ("sunny", "back"))
+    for along in ((-sunny, roof.run), (roof.run, roof.span + back)):
+        corners = []
+        for x in along:
+            at, y, _ = frame.seen((0.0, roof.top_edge(x) - roof.chord_plumb, frame.middle[1] + x))
+            corners += [(at, y, 0.0), (at, y, -out)]
+        yield Thing(Screen(tuple(corners)))
 
 
 def _seasonal(season: Season, screen: Screen) -> Thing:
