@@ -8,10 +8,19 @@ import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
+from shapely import union_all
+from shapely.geometry import MultiPoint, Polygon
 
-from noonmark.shape.polygon import Points, area, clip_convex, clip_half_plane, points
+from noonmark.shape.polygon import (
+    Points,
+    area,
+    clip_convex,
+    clip_half_plane,
+    convex_hull,
+    points,
+)
 from noonmark.shape.polygon import rectangle as box
+from noonmark.shape.union import united
 
 CENTRES = st.tuples(st.floats(-3, 3), st.floats(-3, 3))
 
@@ -72,3 +81,30 @@ def test_nothing_stays_nothing() -> None:
     assert clip_convex(square, box(2, 2, 3, 3)).shape == (0, 2)
     assert clip_convex(points([]), square).shape == (0, 2)
     assert area(points([(0, 0), (1, 1)])) == 0.0
+
+
+@given(st.lists(st.tuples(st.floats(-3, 3), st.floats(-3, 3)), min_size=3, max_size=12))
+def test_hull(corners: list[tuple[float, float]]) -> None:
+    hull = convex_hull(points(corners))
+    other = MultiPoint(corners).convex_hull
+    assert area(hull) == pytest.approx(other.area, abs=1e-9)
+
+
+@given(st.lists(convex(), min_size=1, max_size=6))
+def test_outline_of_several(polygons: list[Points]) -> None:
+    rings = united(polygons)
+    whole = union_all([Polygon(p) for p in polygons])
+    assert sum(area(ring) for ring in rings) == pytest.approx(whole.area, abs=1e-6)
+    length = sum(Polygon(ring).exterior.length for ring in rings)
+    assert length == pytest.approx(whole.length, abs=1e-5)
+
+
+def test_outline_of_polygons_that_share_edges() -> None:
+    left, right, same = box(0, 0, 1, 1), box(1, 0, 2, 1), box(0, 0, 1, 1)
+    (ring,) = united([left, right, same])
+    assert area(ring) == pytest.approx(2.0)
+    assert Polygon(ring).length == pytest.approx(6.0)
+    frame = [box(0, 0, 3, 1), box(0, 2, 3, 3), box(0, 0, 1, 3), box(2, 0, 3, 3)]
+    rings = united(frame)
+    assert sorted(round(area(ring), 9) for ring in rings) == [-1.0, 9.0]
+    assert united([]) == []

@@ -16,6 +16,8 @@ from noonmark.errors import PhysicsError
 from noonmark.shading.lit import highest_lit, lit_areas
 from noonmark.shading.plates import Opening, Plate, level_plate
 from noonmark.shading.screens import Screen, Slats, before_wall
+from noonmark.shading.shadows import shade_outline, shadows
+from noonmark.shape.polygon import area
 
 WINDOW = Opening(2.0, 3.0, 0.2, 2.0)
 ways = st.floats(-4.0, 4.0, allow_subnormal=False)
@@ -166,3 +168,24 @@ def test_level_slats_as_deep_as_their_spacing_close_at_45_degrees() -> None:
     np.testing.assert_allclose(
         slats.share_passed(np.zeros(4), rise), [1.0, 0.5, 0.0, 0.0], atol=1e-3
     )
+
+
+# --- outlines -----------------------------------------------------------------------------------
+
+
+@settings(deadline=None)
+@given(ways, rises, st.lists(screens(passes=(0.0,)), min_size=1, max_size=4))
+def test_the_outline_of_the_shade_bounds_what_is_not_lit(
+    tx: float, ty: float, things: list[Screen]
+) -> None:
+    lit = lit_areas(np.array([tx]), np.array([ty]), WINDOW, [], screens=things)[0, 0]
+    rings = shade_outline(tx, ty, WINDOW, [], things)
+    assert sum(area(ring) for ring in rings) == pytest.approx(WINDOW.area - lit, abs=1e-6)
+
+
+def test_an_endless_eave_throws_a_band_and_a_thin_tree_no_full_shade() -> None:
+    eave = level_plate(height=2.6, projection=1.0, left=-np.inf, right=np.inf)
+    tree = Screen(((2.0, 0.0, -3.0), (4.0, 0.0, -3.0), (3.0, 9.0, -3.0)), 0.2)
+    (band,) = shade_outline(0.3, 1.0, WINDOW, [eave], [tree])
+    assert area(band) == pytest.approx(3.0 * (2.2 - 1.6))
+    assert [passes for _, passes in shadows(0.0, 0.2, WINDOW, [eave], [tree])] == [0.2]

@@ -66,3 +66,26 @@ def clip_convex(polygon: Points, window: Points) -> Points:
 def rectangle(x0: float, y0: float, x1: float, y1: float) -> Points:
     """Return a rectangle between two corners, counter-clockwise when x1 > x0, y1 > y0."""
     return points([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
+
+
+def convex_hull(corners: Points) -> Points:
+    """Return the corners of the hull of points (n, 2), counter-clockwise, shape (m, 2).
+
+    Fewer than three when they lie on a line. Source: A. M. Andrew, Information
+    Processing Letters 9 (1979) 216-219.
+    """
+    ordered = sorted({(float(x), float(y)) for x, y in corners})
+    half: list[list[tuple[float, float]]] = []
+    for row in (ordered, ordered[::-1]):
+        chain: list[tuple[float, float]] = []
+        for spot in row:
+            while len(chain) > 1 and _turn(chain[-2], chain[-1], spot) <= 0.0:
+                chain.pop()
+            chain.append(spot)
+        half.append(chain[:-1])
+    return points([*half[0], *half[1]])
+
+
+def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+    """Return twice the area of a triangle, positive counter-clockwise."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
