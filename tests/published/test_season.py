@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 
 from designs import design, put, together
+from noonmark.choose.noons import Noons
+from noonmark.design.derived import thickness
 from noonmark.design.model import Homestead
 from noonmark.shading.plates import Opening, level_plate
 from noonmark.shading.shade import sunlit_fraction
@@ -144,4 +146,43 @@ def test_eave_that_shades_to_the_sill_at_midsummer_noon(
         f"midsummer_projection.{latitude}", TOPIC,
         "builder's table 0.09 to 0.45, misprints resolved by the tangents", "computed",
         expected=projection, got=high, tol=0.006,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("latitude", "low", "high"),
+    [(28, 5.6, 11.1), (32, 4.0, 6.3), (36, 3.0, 4.5), (40, 2.5, 3.4), (44, 2.0, 2.7),
+     (48, 1.7, 2.2), (52, 1.5, 1.8), (56, 1.3, 1.5)],
+)  # fmt: skip
+def test_height_over_projection_by_latitude(
+    record: Record, latitude: int, low: float, high: float
+) -> None:
+    """A circulating table of F = height / projection; it multiplies where it should divide.
+
+    Two of its cells are misprints (28 as 20, 4.5 as 3.5) and its dates are
+    swapped: the low row is the tangent of noon on 1 August, the high row nearly
+    that of 21 June.
+    """
+    place = one_window(latitude, projection=3.0, gap=1.0, height=5.0).place
+    noons = Noons(place, 180.0, 2022)
+    for name, day, expected in (
+        ("F_low", date(2022, 8, 1), low), ("F_high", date(2022, 6, 21), high),
+    ):  # fmt: skip
+        record(
+            f"overhang_F_factor.{latitude}.{name}", TOPIC,
+            "Arizona Solar Center table after Mazria, in a secondary text", "verified-in-text",
+            expected=expected, got=float(noons.slope[noons.index(day)]), tol=0.1,
+            # nearer the tropic the tangent of the highest sun runs away from the printed one
+            informs=name == "F_high" and latitude <= 32,
+        )  # fmt: skip
+
+
+def test_the_noon_sun_reaches_13_feet_into_a_room_at_40_north(record: Record) -> None:
+    """A door with its head at 6 ft 8 in and no eave, 21 December; depth from the glass."""
+    home = one_window(40.0, projection=0.0, gap=2.0, height=20 / 3, head=f"{20 / 3} ft")
+    wall = thickness(home, home.buildings["house"].wall_construction)
+    reach = season(home).noon_reach_m[11] + wall
+    record(
+        "noon_reach_40N.12-21", TOPIC, "owner's account, measured", "verified-in-text",
+        expected=13.3, got=reach / FOOT, tol=0.1,
     )  # fmt: skip

@@ -7,7 +7,9 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from eaves import dome_view_factor, sunlit_fraction
+from eaves import dome_view_factor, sunlit_fraction, under_eave
+from noonmark.shading import shade
+from noonmark.shading.plates import upright_plate
 from noonmark.sun.angles import hour_angle_position
 
 pytestmark = pytest.mark.validation
@@ -107,6 +109,31 @@ def test_sunlit_fractions(
             got=float(got),
             tol=0.002,
         )
+
+
+@pytest.mark.parametrize(
+    ("alt", "gamma", "lit"),
+    [(30, 0, 0.9615), (30, 30, 0.7401), (45, 0, 0.75), (45, 45, 0.3619), (60, 20, 0.2886),
+     (20, 60, 0.3743)],
+)  # fmt: skip
+def test_sunlit_fraction_between_fins(record: Record, alt: float, gamma: float, lit: float) -> None:
+    # fins 1 m deep at both edges, from the plate, 0.5 m above the head, to 0.2 m below the sill
+    opening, plates = under_eave(
+        width=3.0, height=2.0, gap=0.5, eave_projection=1.0, left_extension=0.0, right_extension=0.0
+    )
+    fins = [upright_plate(place=x, projection=1.0, bottom=-2.2, top=0.5) for x in (0.0, 3.0)]
+    got = shade.sunlit_fraction(
+        alt, 180.0 + gamma, wall_azimuth=180.0, opening=opening, plates=[*plates, *fins]
+    )
+    record(
+        f"overhang_sunlit_fractions.{alt}_{gamma}.w3m_fins",
+        TOPIC,
+        "ray test on a grid of 2000 x 2000",
+        "computed",
+        expected=lit,
+        got=float(got),
+        tol=0.002,
+    )
 
 
 def test_sky_view_by_crossed_strings(record: Record) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 
 from noonmark.cards.speech import Speech
@@ -20,13 +20,21 @@ def season_tables(result: SeasonResult, speech: Speech) -> Iterator[Table]:
     """Yield the dates of each window, then the hours of sun by month of all."""
     for item in result.windows:
         yield _dates(item, speech)
-    yield Table(
-        title=speech.word("season.hours"),
+    hours, reach = speech.word("season.hours"), speech.word("season.reach")
+    yield _by_month(result, hours, lambda w, m: speech.number(w.sun_hours[m], 1), speech)
+    yield _by_month(result, reach, lambda w, m: _length(w.noon_reach_m[m], speech), speech)
+
+
+def _by_month(
+    result: SeasonResult, title: str, cell: Callable[[WindowSeason, int], str], speech: Speech
+) -> Table:
+    return Table(
+        title=title,
         heading=("", *(item.window for item in result.windows)),
         rows=tuple(
             (
                 speech.word(f"month.{number}"),
-                *(speech.number(item.sun_hours[number - 1], 1) for item in result.windows),
+                *(cell(item, number - 1) for item in result.windows),
             )
             for number in range(1, 13)
         ),
@@ -50,8 +58,13 @@ def _cells(dates: SeasonDates, speech: Speech) -> Iterator[str]:
         yield speech.word(f"season.always_{dates.all_year}")
         yield from [""] * (len(_TURNS) - 1)
         return
+    values = {"percent": round(100.0 * dates.most)}
     for turn in _TURNS:
-        yield _day(getattr(dates, turn), speech)
+        day: date | None = getattr(dates, turn)
+        if day is None and turn.startswith("full_sun"):
+            yield speech.say(Sentence("season.at_most", values))
+        else:
+            yield _day(day, speech)
 
 
 def eave_tables(result: EaveResult, speech: Speech) -> Iterator[Table]:

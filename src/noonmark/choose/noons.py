@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from noonmark.design.model import Place
 from noonmark.shading.shade import sun_slopes
-from noonmark.study.season import SunDates
+from noonmark.study.sundates import SunDates
 
 FloatArray = NDArray[np.float64]
 

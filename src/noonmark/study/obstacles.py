@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from noonmark.design.derived import WallFace, neighbour, roof_triangle, thickness
 from noonmark.design.model import Building, Homestead, Side, Window
-from noonmark.shading.lit import Receiver, lit_areas
+from noonmark.shading.lit import Receiver, highest_lit, lit_areas
 from noonmark.shading.plates import Opening, Plate, level_plate, upright_plate
 from noonmark.shading.screens import Screen
 from noonmark.shading.skyline import Skyline
@@ -123,6 +123,21 @@ class Obstacles:
             )
         if self.skyline is not None:
             found[self.skyline.hides(sideways, rise)] = 0.0
+        return found
+
+    def highest_lit(
+        self, sideways: FloatArray, rise: FloatArray, day: IntArray, opening: Opening
+    ) -> FloatArray:
+        """Return how high on the wall's face light passes that reaches a rectangle (d,) [m].
+
+        -inf where none does, as `noonmark.shading.lit.highest_lit`.
+        """
+        found = np.empty(rise.size)
+        for days, screens in self.states:
+            now = days[day]
+            found[now] = highest_lit(sideways[now], rise[now], opening, self.plates, screens)
+        if self.skyline is not None:
+            found[self.skyline.hides(sideways, rise)] = -np.inf
         return found
 
     def lit(

@@ -188,6 +188,7 @@ class SeasonDates:
     all_year: str | None = described(
         "", "full_sun or full_shade when that holds every day; no sun on the glass counts as shade"
     )
+    most: float = described("", "largest lit share of any day, 0 to 1")
 
 
 @dataclass(frozen=True)
@@ -205,6 +206,11 @@ class WindowSeason:
     day: SeasonDates = described("", "over the clear day, by the energy of the beam")
     sun_hours: tuple[float, ...] = described(
         "h", "sun on the glass on a clear day, mean of each of twelve months, by lit share"
+    )
+    noon_reach_m: tuple[float, ...] = described(
+        "m",
+        "how deep the noon sun reaches over the floor on the 21st of each month, from the inner "
+        "face of the wall; the room's depth where it climbs the far wall, 0 without sun",
     )
 
 

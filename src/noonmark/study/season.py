@@ -2,30 +2,23 @@
 
 from __future__ import annotations
 
-from calendar import isleap
 from collections.abc import Iterator
-from datetime import UTC, date, datetime, time, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.design.derived import wall_faces
-from noonmark.design.model import Building, Homestead, Place, Window
-from noonmark.place.clock import time_zone
+from noonmark.design.derived import thickness, wall_faces
+from noonmark.design.model import Building, Homestead, Window
 from noonmark.shading.plates import Opening
 from noonmark.shading.season import FULL_SHADE, FULL_SUN, turns
-from noonmark.shading.shade import sun_slopes
 from noonmark.study.obstacles import Obstacles, obstacles_of, positions
 from noonmark.study.results import SeasonDates, SeasonResult, WindowSeason
-from noonmark.sun.angles import half_day_arc, hour_angle_position, incidence_cosine
-from noonmark.sun.irradiance import clear_sky_dni
-from noonmark.sun.position import declination, rise_set_noon, solar_position, standard_pressure
+from noonmark.study.sundates import SunDates, SunOnWall
+from noonmark.sun.angles import incidence_cosine
 from noonmark.sun.year import NOMINAL_YEAR
 
 FloatArray = NDArray[np.float64]
 
-CLOCKS = (9, 12, 15)
-_SLICES = 96
 _ENERGY_SLACK = 0.01
 _GRAZING = np.sin(np.radians(0.27))
 """Incidence cosine at which half of the sun's disc stands behind the wall."""
@@ -43,8 +36,10 @@ def seasons(homestead: Homestead, year: int = NOMINAL_YEAR) -> SeasonResult:
             seen = SunOnWall(sky, glazed.face.azimuth)
             for window, lefts in positions(glazed.face):
                 number = next(i for i, w in enumerate(building.window, 1) if w is window)
-                shares = _shares(seen, glazed, window, lefts)
-                found.append(_season(sky, seen, name, number, window, shares))
+                openings = [_glass(window, left) for left in lefts]
+                shares = _shares(seen, glazed, openings)
+                reach = _noon_reach(homestead, building, seen, glazed, openings)
+                found.append(_season(seen, name, number, window, shares, reach))
     in_file = list(homestead.buildings)
     found.sort(key=lambda item: (in_file.index(item.building), item.number))
     return SeasonResult(year, tuple(found))
@@ -57,106 +52,55 @@ def glazed_walls(homestead: Homestead, building: Building) -> Iterator[Obstacles
             yield obstacles_of(homestead, building, face)
 
 
-class SunDates:
-    """The sun over a place through the dates of a year: at noon, at clock times, and all day.
-
-    `altitude` and `azimuth` [deg] are (4, days) at noon and at the `CLOCKS`;
-    `day_altitude`, `day_azimuth` (days, slices) in the middle of equal parts of
-    each day, `slice_h` (days,) [h] long.
-    """
-
-    def __init__(self, place: Place, year: int) -> None:
-        """Find the sun of every date of `year`."""
-        self.first = date(year, 1, 1)
-        count = (date(year + 1, 1, 1) - self.first).days
-        self.dates = [self.first + timedelta(days=i) for i in range(count)]
-        midnights = np.array([datetime.combine(d, time(), UTC).timestamp() for d in self.dates])
-        noon = rise_set_noon(midnights, latitude=place.latitude, longitude=place.longitude).noon
-        zone = time_zone(place.time_zone)
-        clocks = [
-            [datetime.combine(d, time(hour), zone).timestamp() for d in self.dates]
-            for hour in CLOCKS
-        ]
-        sun = solar_position(
-            np.concatenate([noon, np.ravel(clocks)]),
-            latitude=place.latitude,
-            longitude=place.longitude,
-            altitude_m=place.altitude,
-        )
-        self.altitude = sun.apparent_altitude.reshape(-1, count)
-        self.azimuth = sun.azimuth.reshape(-1, count)
-        tilt = declination(noon)
-        north = place.latitude >= 0.0
-        self.midwinter = int(np.argmin(tilt) if north else np.argmax(tilt))
-        self.midsummer = int(np.argmax(tilt) if north else np.argmin(tilt))
-        arc = half_day_arc(place.latitude, tilt)
-        endless = np.where(self.altitude[0] > 0.0, 180.0, 0.0)  # polar day and night
-        arc = np.where(np.isnan(arc), endless, arc)
-        part = 2.0 * (np.arange(_SLICES) + 0.5) / _SLICES - 1.0
-        turn = arc[:, None] * part
-        drift = np.gradient(tilt)[:, None] * turn / 360.0
-        self.day_altitude, self.day_azimuth = hour_angle_position(
-            place.latitude, tilt[:, None] + drift, turn
-        )
-        self.slice_h = 2.0 * arc / 15.0 / _SLICES
-        self.beam = clear_sky_dni(self.day_altitude, standard_pressure(place.altitude))
+def _glass(window: Window, left: float) -> Opening:
+    return Opening(left, window.width, window.sill, window.head - window.sill, window.reveal)
 
 
-def _ordinary_day(day: date) -> int:
-    """Return the number, from 0, of a day in a year without 29 February, which becomes the 28th."""
-    number = (day - date(day.year, 1, 1)).days
-    return number - 1 if number >= 59 and isleap(day.year) else number
-
-
-class SunOnWall:
-    """The sun of `SunDates` before one wall.
-
-    `before` (n,) tells when, `sideways` and `rise` its way in those, `day` on
-    which day of an ordinary year; first noon and clocks, then the days' slices.
-    """
-
-    def __init__(self, sky: SunDates, azimuth: float) -> None:
-        """Turn to a wall that looks to `azimuth` [deg]."""
-        self.azimuth = azimuth
-        altitudes = np.concatenate([sky.altitude.ravel(), sky.day_altitude.ravel()])
-        azimuths = np.concatenate([sky.azimuth.ravel(), sky.day_azimuth.ravel()])
-        self.before, self.sideways, self.rise = sun_slopes(altitudes, azimuths, azimuth)
-        ordinary = np.array([_ordinary_day(d) for d in sky.dates])
-        days = np.concatenate([np.tile(ordinary, len(sky.altitude)), np.repeat(ordinary, _SLICES)])
-        self.day = days[self.before]
-        facing = incidence_cosine(sky.day_altitude, sky.day_azimuth, 90.0, azimuth)
-        self.power = sky.beam * np.maximum(facing, 0.0) * sky.slice_h[:, None]
-
-
-def _shares(
-    seen: SunOnWall, obstacles: Obstacles, window: Window, lefts: list[float]
-) -> FloatArray:
+def _shares(seen: SunOnWall, obstacles: Obstacles, openings: list[Opening]) -> FloatArray:
     """Return the mean lit share of an entry's windows (n,), nan with the sun behind the wall."""
     share = np.full(seen.before.size, np.nan)
-    tall = window.head - window.sill
     share[seen.before] = np.mean(
-        [
-            obstacles.lit(
-                seen.sideways,
-                seen.rise,
-                seen.day,
-                Opening(left, window.width, window.sill, tall, window.reveal),
-            )
-            for left in lefts
-        ],
+        [obstacles.lit(seen.sideways, seen.rise, seen.day, opening) for opening in openings],
         axis=0,
     )
     return share
 
 
+def _noon_reach(
+    homestead: Homestead,
+    building: Building,
+    seen: SunOnWall,
+    obstacles: Obstacles,
+    openings: list[Opening],
+) -> tuple[float, ...]:
+    """Return how deep the noon sun reaches on the 21st of each month [m]."""
+    face = obstacles.face
+    zone = building.zone[face.zone]
+    wall = thickness(homestead, face.construction)
+    room = zone.width if face.side in ("sunny", "back", None) else zone.length
+    noons = np.flatnonzero([d.day == 21 for d in seen.sky.dates])
+    place = np.cumsum(seen.before) - 1
+    found = np.zeros(noons.size)
+    for index, noon in enumerate(noons):
+        if seen.before[noon]:
+            at = slice(place[noon], place[noon] + 1)
+            way = seen.sideways[at], seen.rise[at], seen.day[at]
+            for opening in openings:
+                top = float(obstacles.highest_lit(*way, opening)[0])
+                if top - wall * way[1][0] > opening.bottom:  # past the sill's inner edge
+                    found[index] = max(found[index], min(top / way[1][0] - wall, room))
+    return tuple(found.tolist())
+
+
 def _season(
-    sky: SunDates,
     seen: SunOnWall,
     building: str,
     number: int,
     window: Window,
     share: FloatArray,
+    reach: tuple[float, ...],
 ) -> WindowSeason:
+    sky = seen.sky
     instants = np.where(
         incidence_cosine(sky.altitude, sky.azimuth, 90.0, seen.azimuth) > _GRAZING,
         share[: sky.altitude.size].reshape(sky.altitude.shape),
@@ -181,6 +125,7 @@ def _season(
         clock_15,
         _dates(sky, day, 1.0 - _ENERGY_SLACK, _ENERGY_SLACK),
         tuple(float(hours[months == m].mean()) for m in range(1, 13)),
+        reach,
     )
 
 
@@ -191,4 +136,5 @@ def _dates(
     dates = {key: None if day is None else sky.dates[day] for key, day in vars(found).items()}
     lit = np.nan_to_num(share)
     always = "full_sun" if lit.min() >= full else None
-    return SeasonDates(**dates, all_year="full_shade" if lit.max() <= none else always)
+    always = "full_shade" if lit.max() <= none else always
+    return SeasonDates(**dates, all_year=always, most=float(min(1.0, lit.max())))
