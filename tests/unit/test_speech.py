@@ -35,6 +35,7 @@ OPEN_KEYS: dict[str, list[str]] = {
     "cards/shadetables.py dates.all_year": ["full_sun", "full_shade"],
     "cards/shadetables.py item.part": ["eave", "hood"],
     "cards/shadetables.py key": ["projection", "gap"],
+    "cards/shadetables.py piece.part": ["board", "side"],
     "cards/speech.py day.month": MONTHS,
     "cards/tables.py index + 1": MONTHS,
     "cards/tables.py flow.part": PARTS,

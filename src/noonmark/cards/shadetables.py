@@ -9,7 +9,13 @@ from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.study.results import EaveResult, SeasonDates, SeasonResult, WindowSeason
+from noonmark.study.results import (
+    EaveResult,
+    SeasonDates,
+    SeasonResult,
+    SlatsResult,
+    WindowSeason,
+)
 from noonmark.units import Quantity
 
 _WHEN = ("noon", "clock_9", "clock_12", "clock_15", "day")
@@ -79,7 +85,6 @@ def eave_tables(result: EaveResult, speech: Speech) -> Iterator[Table]:
             rows=(
                 *((speech.word(f"eave.{key}"), _length(size, speech)) for key, size in sizes),
                 *((speech.word(f"season.{turn}"), _day(day, speech)) for turn, day in dates),
-                *((speech.word("eave.set"), f"--set '{word}'") for word in item.set),
             ),
         )
     yield Table(
@@ -98,6 +103,47 @@ def eave_tables(result: EaveResult, speech: Speech) -> Iterator[Table]:
                 _day(point.full_shade_from, speech),
             )
             for point in result.curve
+        ),
+    )
+
+
+def slats_tables(result: SlatsResult, speech: Speech) -> Iterator[Table]:
+    """Yield the spacings by tilt, then the cut list of the recommended one."""
+    values = {"window": result.window, "angle": Quantity(result.lowest_profile_deg, "angle")}
+    yield Table(
+        title=speech.say(Sentence("slats.title", values)),
+        heading=(
+            "",
+            speech.word("slats.tilt"),
+            speech.word("slats.spacing"),
+            speech.word("slats.count"),
+            speech.word("slats.view"),
+        ),
+        rows=tuple(
+            (
+                speech.word("slats.recommended") if index == result.recommended else "",
+                Quantity(plan.tilt_deg, "angle").write(speech.system),
+                _length(plan.spacing_m, speech),
+                speech.number(plan.pieces[0].count),
+                f"{speech.number(100.0 * plan.view_share)} %",
+            )
+            for index, plan in enumerate(result.plans)
+        ),
+    )
+    plan = result.plans[result.recommended]
+    yield Table(
+        title=speech.word("slats.cuts"),
+        heading=("", speech.word("slats.count"), speech.word("slats.length")),
+        rows=(
+            *(
+                (
+                    speech.word(f"slats.{piece.part}"),
+                    speech.number(piece.count),
+                    _length(piece.length_m, speech),
+                )
+                for piece in plan.pieces
+            ),
+            (speech.word("slats.lumber"), "", _length(plan.lumber_m, speech)),
         ),
     )
 

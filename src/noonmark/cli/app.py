@@ -216,6 +216,60 @@ def eave(
     )
 
 
+@app.command
+def slats(
+    file: Path,
+    /,
+    *,
+    window: str,
+    put_up: str,
+    take_down: str,
+    begin: Annotated[str, Parameter(name="--from")],
+    end: Annotated[str, Parameter(name="--to")],
+    board: str = "3 1/2 in",
+    thickness: str = "3/4 in",
+    upright: Annotated[bool, Parameter(negative="")] = False,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Make a shade of boards for a window that keeps the sun off between dates and hours.
+
+    Parameters
+    ----------
+    window
+        Name of the window, or its number in the file if it has none.
+    put_up
+        First day it stands, such as 5-15.
+    take_down
+        Last day it stands.
+    begin
+        Clock time from which no sun is to come through, such as 15:00.
+    end
+        Clock time until which none is to come through.
+    board
+        Depth of a board, edge to edge.
+    thickness
+        Thickness of a board.
+    upright
+        Boards stand upright.
+    """
+    from noonmark.cli import work
+
+    return work.slats(
+        file,
+        set_ or [],
+        window=window,
+        days=(put_up, take_down),
+        clocks=(begin, end),
+        board=board,
+        thickness=thickness,
+        upright=upright,
+        units=units,
+        as_json=json,
+    )
+
+
 def main() -> None:
     """Run the command line and leave with its exit code.
 

@@ -41,6 +41,13 @@ def print_sentences(title: str, sentences: Sequence[Sentence], speech: Speech) -
         )
 
 
+def print_changes(words: Sequence[str], speech: Speech) -> None:
+    """Print the `--set` words that build something, ready to be copied."""
+    print(f"{speech.word('change.title')}:")
+    for word in words:
+        print(f"  --set '{word}'")
+
+
 @contextmanager
 def progress_bar(speech: Speech) -> Iterator[ProgressListener]:
     """Show progress on stderr, on a terminal only, and take it away when done."""

@@ -13,11 +13,12 @@ from dataclasses import asdict, replace
 from importlib.resources import files
 from pathlib import Path
 
-from noonmark.cards.shadetables import eave_tables, season_tables
+from noonmark.cards.shadetables import eave_tables, season_tables, slats_tables
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
 from noonmark.choose.eave import Wish, size_eave
-from noonmark.cli.output import print_sentences, print_table, progress_bar
+from noonmark.choose.slats import Boards, Hours, size_slats
+from noonmark.cli.output import print_changes, print_sentences, print_table, progress_bar
 from noonmark.design.cautions import cautions
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
 from noonmark.design.start import starting_design
@@ -29,7 +30,7 @@ from noonmark.study.season import seasons
 from noonmark.study.section import section_view
 from noonmark.study.site import prepare_site, weather_cautions
 from noonmark.sun.year import NOMINAL_YEAR
-from noonmark.units import Quantity, System
+from noonmark.units import Quantity, System, read
 
 SAMPLE = "larkspur.toml"
 
@@ -217,7 +218,43 @@ def eave(
         return 0
     for table in eave_tables(result, speech):
         print_table(table)
+    for item in result.solutions:
+        print_changes(item.set, speech)
     print(speech.word("eave.note"))
+    return 0
+
+
+def slats(
+    file: Path,
+    changes: Sequence[str],
+    *,
+    window: str,
+    days: tuple[str, str],
+    clocks: tuple[str, str],
+    board: str,
+    thickness: str,
+    upright: bool,
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Print spacings for several tilts and the cut list of the recommended one."""
+    hours = Hours(
+        _day(days[0], "--put-up"),
+        _day(days[1], "--take-down"),
+        _hour(clocks[0], "--from"),
+        _hour(clocks[1], "--to"),
+    )
+    boards = Boards(_length(board, "--board"), _length(thickness, "--thickness"), upright)
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    result = size_slats(design, window, hours, boards)
+    if as_json:
+        _print_json(result.as_data())
+        return 0
+    for table in slats_tables(result, speech):
+        print_table(table)
+    print_changes(result.plans[result.recommended].set, speech)
+    print(speech.word("slats.note"))
     return 0
 
 
@@ -307,13 +344,27 @@ def _day(text: str, option: str = "--date") -> datetime.date:
     raise InputError(Problem("show.bad_date", path=option, values={"read": text}))
 
 
+def _length(text: str, option: str) -> float:
+    """Read a length [m] of more than nothing and less than a metre."""
+    try:
+        length = read(text, "length")
+    except InputError as error:
+        raise InputError([problem.at(path=option) for problem in error.problems]) from error
+    if not 0.0 < length < 1.0:
+        raise InputError(Problem("slats.size", path=option, values={"read": text}))
+    return length
+
+
 def _clock(text: str) -> datetime.time | None:
     """Read a clock time, None for solar noon."""
-    if text.strip() == "noon":
-        return None
+    return None if text.strip() == "noon" else _hour(text, "--at")
+
+
+def _hour(text: str, option: str) -> datetime.time:
+    """Read a clock time."""
     found = _CLOCK.fullmatch(text.strip())
     hour, minute = (int(part or 0) for part in found.groups()) if found else (99, 0)
     try:
         return datetime.time(hour, minute)
     except ValueError as error:
-        raise InputError(Problem("show.bad_hour", path="--at", values={"read": text})) from error
+        raise InputError(Problem("show.bad_hour", path=option, values={"read": text})) from error

@@ -110,7 +110,8 @@ class Slats(Season):
     """Boards before a window: level ones, or upright ones.
 
     `tilt` is how far the outer edge of a board hangs down, or that of an upright
-    one lies to the left of somebody inside who looks out [deg].
+    one lies to the left of somebody inside who looks out [deg]. They cover the
+    window, and as far past it as is said.
     """
 
     depth: Thickness
@@ -118,3 +119,6 @@ class Slats(Season):
     tilt: Tilt = 0.0
     upright: bool = False
     stand_off: Annotated[Length, Field(ge=0.0, le=2.0)] = 0.05
+    left: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.0
+    right: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.0
+    top: Annotated[Length, Field(ge=0.0, le=5.0)] = 0.0

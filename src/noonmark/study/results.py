@@ -14,6 +14,7 @@ from noonmark.errors import Sentence
 FORMAT = "noonmark.year/1"
 SEASON_FORMAT = "noonmark.season/1"
 EAVE_FORMAT = "noonmark.eave/1"
+SLATS_FORMAT = "noonmark.slats/1"
 
 
 def described(unit: str, meaning: str) -> Any:
@@ -260,3 +261,42 @@ class EaveResult:
     def as_data(self) -> dict[str, Any]:
         """Return plain dictionaries and lists for JSON."""
         return {"format": EAVE_FORMAT, **asdict(self)}
+
+
+@dataclass(frozen=True)
+class CutPiece:
+    """Equal pieces to cut."""
+
+    part: str = described("", "board, or side that carries them")
+    count: int = described("", "how many")
+    length_m: float = described("m", "how long each")
+
+
+@dataclass(frozen=True)
+class SlatPlan:
+    """A shade of boards at one tilt that lets no beam through in the hours wished for."""
+
+    tilt_deg: float = described(
+        "deg", "how far outer edges hang down, or those of upright boards lie away from the sun"
+    )
+    spacing_m: float = described("m", "from board to board")
+    view_share: float = described("", "what is left of the level view straight out, 0 to 1")
+    width_m: float = described("m", "of all boards together, along the wall")
+    height_m: float = described("m", "from the sill of the window to the top of the shade")
+    pieces: tuple[CutPiece, ...] = described("", "the cut list")
+    lumber_m: float = described("m", "all pieces together")
+    set: tuple[str, ...] = described("", "the `--set` word that puts it before the window")
+
+
+@dataclass(frozen=True)
+class SlatsResult:
+    """Shades of boards for a window, by tilt."""
+
+    window: str = described("", "the window's name")
+    lowest_profile_deg: float = described("deg", "lowest profile angle of the sun in the hours")
+    plans: tuple[SlatPlan, ...] = described("", "for each tilt that leaves room between boards")
+    recommended: int = described("", "which of them, from 0: the least tilt worth making")
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists for JSON."""
+        return {"format": SLATS_FORMAT, **asdict(self)}

@@ -16,8 +16,10 @@ from noonmark.study.results import (
     EAVE_FORMAT,
     FORMAT,
     SEASON_FORMAT,
+    SLATS_FORMAT,
     EaveResult,
     SeasonResult,
+    SlatsResult,
     YearResult,
 )
 
@@ -25,6 +27,7 @@ _TREES = {
     YearResult: ("run", "noonmark.study.run_year", FORMAT),
     SeasonResult: ("season", "noonmark.study.season.seasons", SEASON_FORMAT),
     EaveResult: ("eave", "noonmark.choose.eave.size_eave", EAVE_FORMAT),
+    SlatsResult: ("slats", "noonmark.choose.slats.size_slats", SLATS_FORMAT),
 }
 """Of each tree the command that prints it, the function that returns it, its format."""
 

@@ -230,10 +230,11 @@ def _cloth(awning: Awning, head: float, left: float, right: float) -> Screen:
 
 
 def _boards(slats: Slats, window: Window, left: float, right: float) -> Screen:
-    """Return the plane of the inner edges of boards that cover a window from all sides."""
-    past = slats.depth
+    """Return the plane of the inner edges of the boards."""
     plane = product(
-        (left - past, right + past), (window.sill - past, window.head + past), (-slats.stand_off,)
+        (left - slats.left, right + slats.right),
+        (window.sill, window.head + slats.top),
+        (-slats.stand_off,),
     )
     boards = screens.Slats(slats.depth, slats.spacing, slats.tilt, slats.upright)
     return Screen(tuple(plane), 1.0, boards)
