@@ -15,7 +15,7 @@ import numpy as np
 
 from noonmark.choose.edge import Edge, Shaded
 from noonmark.choose.noons import Noons
-from noonmark.design.file import DesignFile, parse_design
+from noonmark.design.file import DesignFile, changed
 from noonmark.errors import InputError, Problem
 from noonmark.place.site import azimuth_name
 from noonmark.shading.season import FULL_SHADE, FULL_SUN
@@ -163,9 +163,7 @@ class _Family:
 def _solution(design: DesignFile, shaded: Shaded, edge: Edge, year: int) -> EaveSolution:
     """Return an edge as the words that build it, with the season it then gives."""
     words = shaded.words(edge)
-    built = parse_design(
-        design.text, name=design.name, folder=design.folder, changes=[*design.changes, *words]
-    )
+    built = changed(design, words)
     season = next(
         found
         for found in seasons(built.homestead, year).windows

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 
 import numpy as np
@@ -91,6 +92,13 @@ class Shaded:
                 heel = roof.heel + (edge.projection - eave.projection) * roof.pitch
             words.append(f"{self.key}.roof.heel={_mm(heel)}")
         return tuple(words)
+
+    def words_without(self, edge: Edge) -> tuple[str, ...]:
+        """Return the `--set` words that leave the roof of an edge but take its shade away."""
+        if not self.under_eave:
+            return self.words(Edge(0.001, edge.gap)) if self.window.hood else ()
+        sides = [side for side in self.building.eave.sides if side != self.face.side]
+        return (*self.words(edge), f"{self.key}.eave.sides={json.dumps(sides)}")
 
     def _heel(self, edge: Edge) -> float:
         """Return the heel that hangs the soffit at an edge [m]; `InputError` when none can."""

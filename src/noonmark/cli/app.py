@@ -34,6 +34,10 @@ Units = Annotated[
     Literal["metric", "us"] | None,
     Parameter(help="Write metric or US units; default is what the design says."),
 ]
+HourCounts = Annotated[
+    float,
+    Parameter(help="Heat [kWh] that an hour above 26 degC in a room lived in counts as much as."),
+]
 Out = Annotated[Path, Parameter(help="Folder for the drawings; made if needed.")]
 
 DEBUG_VARIABLE = "NOONMARK_DEBUG"
@@ -188,11 +192,13 @@ def eave(
     window: str,
     sun_until: str | None = None,
     shade_from: str | None = None,
+    by_year: Annotated[bool, Parameter(negative="")] = False,
+    hour_counts: HourCounts = 1.0,
     set_: Changes = None,
     units: Units = None,
     json: Json = False,
 ) -> int:
-    """Size the eave over a window from the days on which its shade should turn.
+    """Size the eave over a window, from the days on which its shade should turn or by the year.
 
     Parameters
     ----------
@@ -202,15 +208,64 @@ def eave(
         Last day of full sun at solar noon, such as 2-10.
     shade_from
         First day of full shade at solar noon, such as 5-10.
+    by_year
+        Instead of days: the eave that the heat balance of the year prefers.
     """
     from noonmark.cli import work
 
+    if by_year:
+        return work.eave_by_year(
+            file,
+            set_ or [],
+            window=window,
+            days=(sun_until, shade_from),
+            hour_counts=hour_counts,
+            units=units,
+            as_json=json,
+        )
     return work.eave(
         file,
         set_ or [],
         window=window,
         sun_until=sun_until,
         shade_from=shade_from,
+        units=units,
+        as_json=json,
+    )
+
+
+@app.command
+def awning(
+    file: Path,
+    /,
+    *,
+    window: str,
+    projection: str = "4 ft",
+    drop: str = "2 ft",
+    hour_counts: HourCounts = 1.0,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say when an awning over a window is best put up and taken down, by the year's heat balance.
+
+    Parameters
+    ----------
+    window
+        Name of the window, or its number in the file if it has none.
+    projection
+        How far its outer edge stands out from the wall.
+    drop
+        How far it falls to its outer edge.
+    """
+    from noonmark.cli import work
+
+    return work.awning(
+        file,
+        set_ or [],
+        window=window,
+        sizes={"projection": projection, "drop": drop},
+        hour_counts=hour_counts,
         units=units,
         as_json=json,
     )

@@ -14,8 +14,14 @@ from importlib.resources import files
 from pathlib import Path
 
 from noonmark.cards.shadetables import eave_tables, season_tables, slats_tables
+from noonmark.cards.shadeyear import (
+    awning_sentence,
+    eave_year_sentences,
+    eave_year_tables,
+)
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
+from noonmark.choose import yearly
 from noonmark.choose.eave import Wish, size_eave
 from noonmark.choose.slats import Boards, Hours, size_slats
 from noonmark.cli.output import print_changes, print_sentences, print_table, progress_bar
@@ -222,6 +228,64 @@ def eave(
         print_changes(item.set, speech)
     print(speech.word("eave.note"))
     return 0
+
+
+def eave_by_year(
+    file: Path,
+    changes: Sequence[str],
+    *,
+    window: str,
+    days: tuple[str | None, str | None],
+    hour_counts: float,
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Print the eave that the year prefers, and what a movable shade would do instead."""
+    if days != (None, None):
+        raise InputError(Problem("eave.days_or_year", path="--by-year"))
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    _check_hour_counts(hour_counts)
+    with progress_bar(speech) as listen:
+        result = yearly.eave_by_year(design, window, hour_counts=hour_counts, listen=listen)
+    if as_json:
+        _print_json(result.as_data())
+        return 0
+    for table in eave_year_tables(result, speech):
+        print_table(table)
+    for sentence in eave_year_sentences(result):
+        print(speech.say(sentence))
+    print_changes(result.solutions[0].set, speech)
+    return 0
+
+
+def awning(
+    file: Path,
+    changes: Sequence[str],
+    *,
+    window: str,
+    sizes: dict[str, str],
+    hour_counts: float,
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Print when an awning is best put up and taken down."""
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    _check_hour_counts(hour_counts)
+    result = yearly.awning_by_year(design, window, sizes, hour_counts=hour_counts)
+    if as_json:
+        _print_json(result.as_data())
+        return 0
+    print(speech.say(awning_sentence(result)))
+    print(speech.word("awning.note"))
+    print_changes(result.set, speech)
+    return 0
+
+
+def _check_hour_counts(hour_counts: float) -> None:
+    if not 0.0 <= hour_counts <= 1000.0:
+        raise InputError(Problem("eave.hour_counts", path="--hour-counts"))
 
 
 def slats(

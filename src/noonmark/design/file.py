@@ -108,6 +108,16 @@ def parse_design(
     raise InputError([_located(problem, name, lines, data, changes) for problem in found])
 
 
+def changed(design: DesignFile, changes: Sequence[str]) -> DesignFile:
+    """Return a design with more `PATH=VALUE` changes; raises `InputError` as `load_design` does."""
+    return parse_design(
+        design.text,
+        name=design.name,
+        folder=design.folder,
+        changes=[*design.changes, *changes],
+    )
+
+
 def _located(
     problem: Problem,
     name: str,

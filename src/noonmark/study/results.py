@@ -14,6 +14,8 @@ from noonmark.errors import Sentence
 FORMAT = "noonmark.year/1"
 SEASON_FORMAT = "noonmark.season/1"
 EAVE_FORMAT = "noonmark.eave/1"
+EAVE_YEAR_FORMAT = "noonmark.eave-year/1"
+AWNING_FORMAT = "noonmark.awning/1"
 SLATS_FORMAT = "noonmark.slats/1"
 
 
@@ -261,6 +263,59 @@ class EaveResult:
     def as_data(self) -> dict[str, Any]:
         """Return plain dictionaries and lists for JSON."""
         return {"format": EAVE_FORMAT, **asdict(self)}
+
+
+@dataclass(frozen=True)
+class Tried:
+    """What a year with some shade comes to."""
+
+    heating_kwh: float = described("kWh", "heat of heater, stove and heated floor")
+    hours_above_26_c: float = described("h", "hours with a room lived in above 26 degC")
+
+
+@dataclass(frozen=True)
+class EaveYear:
+    """An eave run through the year."""
+
+    projection_m: float = described("m", "level, from the outside face of the wall")
+    soffit_above_head_m: float = described("m", "height of the soffit over the head of the window")
+    year: Tried = described("", "what the year comes to")
+    set: tuple[str, ...] = described("", "the `--set` words that build it")
+
+
+@dataclass(frozen=True)
+class MovableShade:
+    """A shade that is put up and taken down, run through the year."""
+
+    put_up: date = described("", "first day it stands")
+    take_down: date = described("", "last day it stands")
+    year: Tried = described("", "what the year comes to with it")
+    without: Tried = described("", "what it comes to without any")
+    set: tuple[str, ...] = described("", "the `--set` words that put it up")
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists for JSON."""
+        return {"format": AWNING_FORMAT, **asdict(self)}
+
+
+@dataclass(frozen=True)
+class EaveYearResult:
+    """The eave over a window that the heat balance of the year prefers."""
+
+    window: str = described("", "the window's name")
+    hour_counts_kwh: float = described("kWh", "heat that an hour too warm counts as much as")
+    solutions: tuple[EaveYear, ...] = described("", "the eave that costs least")
+    tried: tuple[EaveYear, ...] = described("", "all that were run")
+    without: Tried = described("", "the year without an eave")
+    spring_kwh: float = described("kWh", "heat it costs in the three months about spring's equinox")
+    autumn_hours: float = described("h", "hours too warm it spares about autumn's equinox")
+    movable: MovableShade | None = described(
+        "", "the same edge, put up and taken down on the best days; null if it is never worth it"
+    )
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists for JSON."""
+        return {"format": EAVE_YEAR_FORMAT, **asdict(self)}
 
 
 @dataclass(frozen=True)

@@ -13,11 +13,15 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
 from noonmark.study.results import (
+    AWNING_FORMAT,
     EAVE_FORMAT,
+    EAVE_YEAR_FORMAT,
     FORMAT,
     SEASON_FORMAT,
     SLATS_FORMAT,
     EaveResult,
+    EaveYearResult,
+    MovableShade,
     SeasonResult,
     SlatsResult,
     YearResult,
@@ -27,6 +31,8 @@ _TREES = {
     YearResult: ("run", "noonmark.study.run_year", FORMAT),
     SeasonResult: ("season", "noonmark.study.season.seasons", SEASON_FORMAT),
     EaveResult: ("eave", "noonmark.choose.eave.size_eave", EAVE_FORMAT),
+    EaveYearResult: ("eave --by-year", "noonmark.choose.yearly.eave_by_year", EAVE_YEAR_FORMAT),
+    MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year", AWNING_FORMAT),
     SlatsResult: ("slats", "noonmark.choose.slats.size_slats", SLATS_FORMAT),
 }
 """Of each tree the command that prints it, the function that returns it, its format."""
