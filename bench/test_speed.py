@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from bench.peak import peak_loop
@@ -18,11 +19,16 @@ from noonmark.balance.packing import Packed
 from noonmark.balance.run import march_packed, run_batch, spread
 from noonmark.balance.run import run_year as march
 from noonmark.climate.shipped import read_shipped
-from noonmark.design.file import DesignFile, load_design
-from noonmark.shading.plates import Opening, level_plate
+from noonmark.design.derived import wall_faces
+from noonmark.design.file import DesignFile, changed, load_design
+from noonmark.shading.lit import lit_areas
+from noonmark.shading.plates import Opening, level_plate, upright_plate
+from noonmark.shading.shade import sun_slopes
 from noonmark.shading.view import seen
 from noonmark.study import run_year
 from noonmark.study.assemble import assemble
+from noonmark.study.obstacles import obstacles_of
+from noonmark.study.season import seasons
 from noonmark.study.site import Site, prepare_site
 from noonmark.sun.year import sun_year
 
@@ -101,6 +107,49 @@ def test_sun_year_ms(benchmark: BenchmarkFixture) -> None:
 
 def test_read_shipped_year_ms(benchmark: BenchmarkFixture) -> None:
     benchmark(read_shipped, "golden")
+
+
+def _ways(site: Site) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.intp]]:
+    before, sideways, rise = sun_slopes(site.sun.altitude, site.sun.azimuth, 180.0)
+    return sideways, rise, np.flatnonzero(before) // 24
+
+
+def test_window_year_under_eave_and_fins_ms(benchmark: BenchmarkFixture, site: Site) -> None:
+    """The lit share of one window in all hours with sun before it."""
+    sideways, rise, _ = _ways(site)
+    fins = [upright_plate(place=x, projection=0.3, bottom=0.0, top=2.5) for x in (1.9, 3.9)]
+    eave = level_plate(height=2.7, projection=0.8, left=-0.5, right=13.0)
+    benchmark(lit_areas, sideways, rise, Opening(2.0, 1.8, 0.6, 1.6), [eave, *fins])
+
+
+def test_window_year_behind_trees_ms(
+    benchmark: BenchmarkFixture, design: DesignFile, site: Site
+) -> None:
+    """The same behind two trees, a neighbour with a ridge and a skyline, through the seasons."""
+    tree = 'top="9 m", crown_bottom="2 m", crown_width="6 m"'
+    words = [
+        f'house.tree=[{{azimuth=150, distance="9 m", {tree}}}, '
+        f'{{azimuth=215, distance="12 m", {tree}}}]',
+        'house.neighbour=[{azimuth=190, distance="20 m", width="15 m", depth="9 m", top="6 m", '
+        'ridge="9 m"}]',
+        "place.skyline=[[90, 8], [150, 3], [200, 6], [270, 10]]",
+    ]
+    homestead = changed(design, words).homestead
+    building = homestead.buildings["house"]
+    obstacles = obstacles_of(homestead, building, wall_faces(building)[0])
+    benchmark(obstacles.lit, *_ways(site), Opening(2.0, 1.8, 0.6, 1.6))
+
+
+def test_season_ten_windows_ms(benchmark: BenchmarkFixture, design: DesignFile) -> None:
+    """The date table of a house with ten windows."""
+    windows = [
+        f'{{name="{i}", side="{side}", width="1 m", sill="0.6 m", head="2.1 m", '
+        'glazing="double high gain"}'
+        for i, side in enumerate(["sunny"] * 4 + ["left", "right", "back"] * 2)
+    ]
+    homestead = changed(design, [f"house.window=[{', '.join(windows)}]"]).homestead
+    assert len(seasons(homestead).windows) == len(windows) == 10
+    benchmark(seasons, homestead)
 
 
 def test_dome_view_factor_ms(benchmark: BenchmarkFixture) -> None:

@@ -70,12 +70,30 @@ def size_eave(design: DesignFile, window: str, wish: Wish) -> EaveResult:
 def _check_day(noons: Noons, shaded: Shaded, day: date) -> None:
     """Refuse a day without noon sun on the wall, or on which the sun does not rise."""
     if not np.isfinite(noons.slope[noons.index(day)]):
-        side = azimuth_name(shaded.face.azimuth)
-        raise InputError(Problem("eave.no_noon_sun", values={"side": side, "day": day}))
+        raise InputError(_turned_away(noons, shaded, day))
     if not noons.rises(day):
         first, last = (noons.sky.dates[int(noons.rising[i])] for i in (0, -1))
         values = {"day": day, "first": first, "last": last}
         raise InputError(Problem("eave.sinking_sun", values=values))
+
+
+def _turned_away(noons: Noons, shaded: Shaded, day: date) -> Problem:
+    """Return why an eave fails on a wall that the noon sun does not reach, in numbers."""
+    azimuth = shaded.face.azimuth
+    side = azimuth_name(azimuth)
+    sideways, rise = noons.strongest(azimuth)
+    if rise <= 0.0:
+        return Problem("eave.never_sun", values={"side": side, "day": day})
+    beside = shaded.window.width / abs(sideways) if sideways else 0.0
+    values = {
+        "side": side,
+        "day": day,
+        "profile": Quantity(float(np.degrees(np.arctan(rise))), "angle"),
+        "aside": Quantity(float(np.degrees(np.arctan(abs(sideways)))), "angle"),
+        "eave": Quantity(shaded.height / rise, "length"),
+        "fins": Quantity(beside, "length"),
+    }
+    return Problem("eave.no_noon_sun", values=values)
 
 
 class _Family:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from noonmark.design.model import Place
 from noonmark.shading.shade import sun_slopes
-from noonmark.study.sundates import SunDates
+from noonmark.study.sundates import SunDates, SunOnWall
 
 FloatArray = NDArray[np.float64]
 
@@ -57,3 +57,14 @@ class Noons:
     def first(self, holds: NDArray[np.bool_]) -> date | None:
         """Return the first of the `rising` days on which something holds (rising,)."""
         return self.sky.dates[int(self.rising[holds][0])] if holds.any() else None
+
+    def strongest(self, azimuth: float) -> tuple[float, float]:
+        """Return the way, right and up, of midsummer's strongest beam on a wall; 0, 0 if none."""
+        seen = SunOnWall(self.sky, azimuth)
+        power = seen.power[self.sky.midsummer]
+        if power.max() <= 0.0:
+            return 0.0, 0.0
+        peak = int(np.argmax(power))
+        at = self.sky.midsummer, peak
+        _, sideways, rise = sun_slopes(self.sky.day_altitude[at], self.sky.day_azimuth[at], azimuth)
+        return float(sideways[0]), float(rise[0])

@@ -191,16 +191,18 @@ def _screen_patch(
     for i in range(n):
         w = scene.corners[first + i, 2]
         x, y = scene.corners[first + i, 0] + tx * w, scene.corners[first + i, 1] + ty * w
-        # in order from left to right as they come
+        spots[i, 0], spots[i, 1] = x, y
+        least_x, most_x = min(least_x, x), max(most_x, x)
+        least_y, most_y = min(least_y, y), max(most_y, y)
+    if not (least_x < right and most_x > left and least_y < high and most_y > low):
+        return False
+    for i in range(1, n):
+        x, y = spots[i, 0], spots[i, 1]
         j = i
         while j > 0 and (spots[j - 1, 0] > x or (spots[j - 1, 0] == x and spots[j - 1, 1] > y)):
             spots[j, 0], spots[j, 1] = spots[j - 1, 0], spots[j - 1, 1]
             j -= 1
         spots[j, 0], spots[j, 1] = x, y
-        least_x, most_x = min(least_x, x), max(most_x, x)
-        least_y, most_y = min(least_y, y), max(most_y, y)
-    if not (least_x < right and most_x > left and least_y < high and most_y > low):
-        return False
     memory.band[p, 0], memory.band[p, 1] = least_y, most_y
     return _outline(p, n, most_x - least_x + most_y - least_y, memory)
 
