@@ -105,12 +105,14 @@ def test_one_day_has_a_row_of_eaves(wish: Wish) -> None:
             assert apart(noon.full_shade_from, wish.shade_from) <= 1
 
 
-def test_a_wall_without_eave_gets_a_hood() -> None:
-    whole = design(put("house.faces", 225.0), put("house.window.2.hood", {"projection": "1 cm"}))
+def test_a_wall_without_eave_gets_a_hood_or_an_awning() -> None:
+    whole = design(put("house.faces", 225.0))
     wish = Wish(date(2022, 2, 20), date(2022, 5, 10))
-    (only,) = size_eave(whole, "kitchen", wish).solutions
-    assert only.part == "hood"
-    assert apart(only.noon.full_shade_from, date(2022, 5, 10)) <= 1
+    found = size_eave(whole, "kitchen", wish).solutions
+    assert [item.part for item in found] == ["hood", "awning"]
+    for item in found:
+        assert apart(item.noon.full_sun_until, date(2022, 2, 20)) <= 1
+        assert apart(item.noon.full_shade_from, date(2022, 5, 10)) <= 1
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, date, datetime, time
+from datetime import UTC, date, datetime, time, timedelta
 
 import numpy as np
 import pytest
@@ -16,6 +16,7 @@ from noonmark.shading.plates import Opening, level_plate
 from noonmark.shading.shade import sunlit_fraction
 from noonmark.study.results import WindowSeason
 from noonmark.study.season import seasons
+from noonmark.study.sundates import SunDates
 from noonmark.sun.position import rise_set_noon, solar_position
 
 pytestmark = pytest.mark.validation
@@ -186,3 +187,57 @@ def test_the_noon_sun_reaches_13_feet_into_a_room_at_40_north(record: Record) ->
         "noon_reach_40N.12-21", TOPIC, "owner's account, measured", "verified-in-text",
         expected=13.3, got=reach / FOOT, tol=0.1,
     )  # fmt: skip
+
+
+# --- everywhere on earth ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("latitude", [-78.0, -66.6, -23.0, -0.01, 0.01, 23.0, 66.6, 69.6, 78.0])
+def test_every_latitude_has_its_dates(latitude: float) -> None:
+    """Polar night has no sun, and near the equator an eave takes all the noons."""
+    found = season(one_window(latitude, projection=3.0, gap=1.0, height=5.0))
+    assert all(0.0 <= hours <= 24.0 for hours in found.sun_hours)
+    assert all(0.0 <= reach < 20.0 for reach in found.noon_reach_m)
+    if abs(latitude) > 67.0:
+        dark = found.sun_hours[0 if latitude < 0.0 else 11], found.sun_hours[5]
+        assert (dark[1] if latitude < 0.0 else dark[0]) == 0.0
+    if abs(latitude) < 24.0:
+        assert found.noon.full_shade_from or found.noon.all_year == "full_shade"
+
+
+def test_north_and_south_have_the_same_dates_half_a_year_apart() -> None:
+    """By the sun's declination, whose halves of the year differ by days."""
+    north, south = (
+        season(one_window(latitude, projection=3.0, gap=1.5, height=5.0)).noon
+        for latitude in (45.0, -45.0)
+    )
+    for key in ("full_sun_until", "half_shaded_on", "full_shade_from", "full_sun_from"):
+        apart = (day_number(getattr(south, key)) - day_number(getattr(north, key))) % 365.0
+        assert apart == pytest.approx(183.0, abs=5.0)
+
+
+def test_leap_years_move_the_dates_by_a_day_at_most() -> None:
+    home = one_window(45.0, projection=3.0, gap=1.5, height=5.0)
+    years = [season(home, year).noon for year in (2025, 2026, 2027, 2028, 2029)]
+    for key in ("full_sun_until", "half_shaded_on", "full_shade_from", "full_shade_to"):
+        days = [getattr(noon, key) for noon in years]
+        assert [day.year for day in days] == [2025, 2026, 2027, 2028, 2029]
+        numbers = {(day.month, day.day) for day in days}
+        assert len(numbers) <= 2
+        assert max(d.replace(year=2028) for d in days) - min(
+            d.replace(year=2028) for d in days
+        ) <= timedelta(days=1)
+
+
+def test_clock_hours_turn_with_daylight_saving_and_the_equation_of_time() -> None:
+    """At 105 W the Denver clock goes by the mean sun, and an hour ahead of it in summer.
+
+    NOAA's spreadsheet: 21 June 2010, 40 N 105 W, noon at 13:01:43 by the summer clock.
+    """
+    sky = SunDates(one_window(40.0, projection=3.0, gap=1.5, height=5.0).place, 2010)
+    june, january = sky.dates.index(date(2010, 6, 21)), sky.dates.index(date(2010, 1, 21))
+    noon, clock_12 = sky.azimuth[0], sky.azimuth[2]
+    assert noon[june] == pytest.approx(180.0, abs=0.01)
+    # an hour and 1.7 min before noon in June; 11.4 min before in January
+    assert clock_12[june] < 180.0 - 30.0
+    assert clock_12[january] == pytest.approx(180.0 - 11.4 / 60.0 * 15.0 * 1.2, abs=0.5)

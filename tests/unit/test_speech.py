@@ -33,7 +33,7 @@ OPEN_KEYS: dict[str, list[str]] = {
     ],
     "cards/shadetables.py when": ["noon", "clock_9", "clock_12", "clock_15", "day"],
     "cards/shadetables.py dates.all_year": ["full_sun", "full_shade"],
-    "cards/shadetables.py item.part": ["eave", "hood"],
+    "cards/shadetables.py item.part": ["eave", "hood", "awning"],
     "cards/shadetables.py key": ["projection", "gap"],
     "cards/shadetables.py piece.part": ["board", "side"],
     "cards/speech.py day.month": MONTHS,

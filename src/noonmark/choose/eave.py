@@ -60,7 +60,7 @@ def size_eave(design: DesignFile, window: str, wish: Wish) -> EaveResult:
         window,
         wish.sun_until,
         wish.shade_from,
-        tuple(_solution(design, shaded, edge, days[0].year) for edge in built),
+        tuple(s for edge in built for s in _solutions(design, shaded, edge, days[0].year)),
         tuple(
             family.point(edge) for edge in family.along(_PROJECTIONS) if 0.0 <= edge.gap <= _FAR_UP
         ),
@@ -178,15 +178,12 @@ class _Family:
         )
 
 
-def _solution(design: DesignFile, shaded: Shaded, edge: Edge, year: int) -> EaveSolution:
-    """Return an edge as the words that build it, with the season it then gives."""
-    words = shaded.words(edge)
-    built = changed(design, words)
-    season = next(
-        found
-        for found in seasons(built.homestead, year).windows
-        if (found.building, found.number) == (shaded.key, shaded.number)
-    )
-    return EaveSolution(
-        "eave" if shaded.under_eave else "hood", edge.projection, edge.gap, words, season.noon
-    )
+def _solutions(design: DesignFile, shaded: Shaded, edge: Edge, year: int) -> Iterator[EaveSolution]:
+    """Yield the ways to build an edge, each with the season it then gives."""
+    for part, words in shaded.ways(edge).items():
+        season = next(
+            found
+            for found in seasons(changed(design, words).homestead, year).windows
+            if (found.building, found.number) == (shaded.key, shaded.number)
+        )
+        yield EaveSolution(part, edge.projection, edge.gap, words, season.noon)

@@ -75,13 +75,32 @@ class Shaded:
             return not self.under_eave
         return True
 
-    def words(self, edge: Edge) -> tuple[str, ...]:
-        """Return the `--set` words that build an edge, to the millimetre."""
+    def ways(self, edge: Edge) -> dict[str, tuple[str, ...]]:
+        """Return what can be built with an edge, and the `--set` words for it, to the millimetre.
+
+        Over a wall with an eave that is the eave; over others a hood, or an awning
+        that falls by a third of its projection.
+        """
+        if self.under_eave:
+            return {"eave": self._eave(edge)}
+        out, drop = _mm(edge.projection), edge.projection / 3.0
+        sides = {"projection": out, "left": out, "right": out}
+        return {
+            "hood": (self._at_window("hood", {**sides, "gap": _mm(edge.gap)}),),
+            "awning": (
+                self._at_window(
+                    "awning",
+                    {**sides, "gap": _mm(edge.gap + drop), "drop": _mm(drop), "passes": "0"},
+                ),
+            ),
+        }
+
+    def _at_window(self, part: str, keys: dict[str, str]) -> str:
+        table = ", ".join(f'{key} = "{text}"' for key, text in keys.items())
+        return f"{self.key}.window.{self.number}.{part}={{{table}}}"
+
+    def _eave(self, edge: Edge) -> tuple[str, ...]:
         out = _mm(edge.projection)
-        if not self.under_eave:
-            parts = {"projection": out, "gap": _mm(edge.gap), "left": out, "right": out}
-            table = ", ".join(f'{key} = "{length}"' for key, length in parts.items())
-            return (f"{self.key}.window.{self.number}.hood={{{table}}}",)
         words = [f"{self.key}.eave.projection={out}"]
         roof, eave = self.building.roof, self.building.eave
         if self.fixed_gap is None and (roof.heel is None or eave.soffit_height is not None):
@@ -96,9 +115,9 @@ class Shaded:
     def words_without(self, edge: Edge) -> tuple[str, ...]:
         """Return the `--set` words that leave the roof of an edge but take its shade away."""
         if not self.under_eave:
-            return self.words(Edge(0.001, edge.gap)) if self.window.hood else ()
+            return self.ways(Edge(0.001, edge.gap))["hood"] if self.window.hood else ()
         sides = [side for side in self.building.eave.sides if side != self.face.side]
-        return (*self.words(edge), f"{self.key}.eave.sides={json.dumps(sides)}")
+        return (*self._eave(edge), f"{self.key}.eave.sides={json.dumps(sides)}")
 
     def _heel(self, edge: Edge) -> float:
         """Return the heel that hangs the soffit at an edge [m]; `InputError` when none can."""

@@ -86,7 +86,7 @@ def eave_by_year(
     found: list[tuple[EaveYear, _Run]] = []
     for index, edge in enumerate(edges):
         listen(Progress("progress.eaves", index, len(edges)))
-        words = shaded.words(edge)
+        words = next(iter(shaded.ways(edge).values()))
         try:
             run = years.run(words)
         except InputError:

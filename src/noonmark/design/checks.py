@@ -413,6 +413,7 @@ _FIRST: tuple[Rule, ...] = (
     opening_checks.passages,
     outdoor_checks.seasonal_shades,
     outdoor_checks.awnings,
+    outdoor_checks.fins,
     outdoor_checks.standing_things,
     _walls,
     _partitions,

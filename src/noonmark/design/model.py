@@ -171,12 +171,15 @@ class Hood(Part):
 
 
 class Fins(Part):
-    """An upright plate on either side of a window, from the wall's outside face."""
+    """An upright plate on either side of a window, from the wall's outside face.
+
+    `top` and `bottom` below zero end it short of head or sill.
+    """
 
     projection: Annotated[Length, Field(gt=0.0, le=4.0)]
     gap: Annotated[Length, Field(ge=0.0, le=4.0)] = 0.0
-    top: Annotated[Length, Field(ge=0.0, le=10.0)] = 0.0
-    bottom: Annotated[Length, Field(ge=0.0, le=10.0)] = 0.0
+    top: Annotated[Length, Field(ge=-10.0, le=10.0)] = 0.0
+    bottom: Annotated[Length, Field(ge=-10.0, le=10.0)] = 0.0
 
 
 class Window(Part):

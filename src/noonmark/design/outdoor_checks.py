@@ -28,6 +28,16 @@ def awnings(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
             yield Problem("design.awning_low", path=path)
 
 
+def fins(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Fins that end short of head and sill keep some height."""
+    for index, window in enumerate(building.window, start=1):
+        if window.fins is None:
+            continue
+        tall = window.head - window.sill + window.fins.top + window.fins.bottom
+        if window.head > window.sill and tall <= 0.0:
+            yield Problem("design.fins_of_no_height", path=f"{name}.window.{index}.fins")
+
+
 def canopies(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """A canopy stands on a wall that is there."""
     walls = wall_faces(building)

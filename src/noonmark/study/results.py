@@ -233,7 +233,7 @@ class SeasonResult:
 class EaveSolution:
     """An edge over a window that holds a wish."""
 
-    part: str = described("", "eave, or hood where the wall has none")
+    part: str = described("", "eave; hood or awning over a wall without one")
     projection_m: float = described("m", "level, from the outside face of the wall")
     soffit_above_head_m: float = described("m", "height of the edge over the head of the window")
     set: tuple[str, ...] = described("", "the `--set` words that build it")
