@@ -20,6 +20,7 @@ from noonmark.shading.skyline import Skyline
 from noonmark.shading.view import seen
 from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.season import seasons
+from noonmark.study.twin import unshaped_twin
 
 SOUTH, NORTH = 40.0, -33.0
 JUNE, JANUARY = 165, 10
@@ -303,3 +304,19 @@ def test_the_roof_past_an_end_wall_shades_it_under_its_slope() -> None:
 
 def thickness_of(home: Homestead) -> float:
     return thickness(home, home.buildings["house"].wall_construction)
+
+
+def test_the_unshaped_twin_keeps_the_trees_and_drops_what_shapes() -> None:
+    awning = {"projection": "1 m"}
+    canopy = {"side": "sunny", "left": 0.0, "width": 3.0, "height": 2.4, "projection": 1.0}
+    home = at(
+        SOUTH,
+        put("house.window.0.awning", awning),
+        put("house.window.1.slats", {"depth": 0.1, "spacing": 0.1}),
+        put("house.canopy", [canopy]),
+        put("house.tree", [TREE]),
+    )
+    twin = unshaped_twin(home).buildings["house"]
+    assert all(w.awning is None and w.slats is None for w in twin.window)
+    assert twin.canopy == []
+    assert twin.tree == home.buildings["house"].tree

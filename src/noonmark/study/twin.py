@@ -10,8 +10,9 @@ def unshaped_twin(homestead: Homestead) -> Homestead:
     """Return the homestead with every building unshaped.
 
     Same size, insulation, glass and eave; each window entry spread over the
-    sides of its zone in proportion to their walls, without hood and fins, but
-    for those between zones; and the long side turned east (true azimuth 90).
+    sides of its zone in proportion to their walls, without hood, fins, awning
+    and slats, but for those between zones; no canopies; and the long side turned
+    east (true azimuth 90). Trees, neighbours and the skyline stay.
     """
     twins = {name: _unshaped(building) for name, building in homestead.buildings.items()}
     return homestead.model_copy(update={"buildings": twins})
@@ -28,7 +29,7 @@ def _unshaped(building: Building) -> Building:
             [window] if id(window) in inner else _spread(window, _walls_of(building, walls, index))
         )
     ]
-    return building.model_copy(update={"faces": faces, "window": windows})
+    return building.model_copy(update={"faces": faces, "window": windows, "canopy": []})
 
 
 def _walls_of(building: Building, walls: list[WallFace], index: int) -> list[WallFace]:
@@ -46,6 +47,8 @@ def _spread(window: Window, walls: list[WallFace]) -> list[Window]:
                 "left": None,
                 "hood": None,
                 "fins": None,
+                "awning": None,
+                "slats": None,
                 "count": window.count * face.length * face.height / total,
             }
         )
