@@ -130,7 +130,7 @@ def march_packed(
     by_element = {"flow_inside", "flow_outside", "surface"}
     return Year(
         **{
-            name: array[:, back] if moved and name in by_element else array
+            name: array.take(back, axis=1) if moved and name in by_element else array
             for name, array in hours._asdict().items()
             if name != "stored"
         },
