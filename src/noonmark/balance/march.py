@@ -78,13 +78,14 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
 
 
 @compiled()
-def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float) -> None:
+def _open_windows(
+    numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float, zones: int
+) -> None:
     """Write what opened windows carry in a stage [W], and take it from the `FREE` airs.
 
     `widen` is what capacities count in the stage.
     """
     room, zone, response = memory.zone, numbers.zone, memory.response
-    zones = zone.shape[0]
     for z in range(zones):
         room[z, mem.VENT] = 0.0
     for _sweep in range(1 if zones == 1 else _SWEEPS):  # windows of one zone air the next
@@ -117,7 +118,13 @@ def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, wid
 
 @compiled()
 def _plant_and_windows(
-    numbers: Numbers, memory: Memory, scratch: Scratch, at: int, outdoor: float, last: bool
+    numbers: Numbers,
+    memory: Memory,
+    scratch: Scratch,
+    at: int,
+    outdoor: float,
+    last: bool,
+    zones: int,
 ) -> None:
     """Open windows, then heat or cool: write `vent` and `power` [W] of a stage.
 
@@ -127,9 +134,8 @@ def _plant_and_windows(
     """
     room = memory.zone
     zone, response = numbers.zone, memory.response
-    zones = zone.shape[0]
     widen = 1.0 / _GAMMA if last else 1.0
-    _open_windows(numbers, memory, at, outdoor, widen)
+    _open_windows(numbers, memory, at, outdoor, widen, zones)
     if zones == 1:
         heat = (memory.now[at + b.HEAT_SET] - room[0, mem.FREE]) * room[0, mem.HOLDS]
         cool = (room[0, mem.FREE] - memory.now[at + b.COOL_SET]) * room[0, mem.HOLDS]
@@ -301,6 +307,43 @@ def _empty_means(layout: Layout, memory: Memory) -> None:
 
 
 @compiled()
+def _nodes(
+    numbers: Numbers,
+    memory: Memory,
+    scratch: Scratch,
+    at: int,
+    outdoor: float,
+    last: bool,
+    zones: int,
+) -> None:
+    """Write the nodes of all zones in a stage from what drives them, and `vent` and `power`."""
+    room, right, node = memory.zone, memory.right, memory.node
+    response, lever = memory.response, memory.lever
+    for z in range(zones):
+        if last:  # so that a room ends on its set-point and not beyond it
+            right[2 * z] -= _ONWARD * (room[z, mem.POWER] - room[z, mem.VENT])
+        for y in range(zones):
+            right[2 * z] -= lever[z * zones + y] * right[2 * y + 1]
+    for z in range(zones):
+        free = response[z * zones] * right[0]
+        for y in range(1, zones):
+            free += response[z * zones + y] * right[2 * y]
+        room[z, mem.FREE] = free
+    _plant_and_windows(numbers, memory, scratch, at, outdoor, last, zones)
+    for z in range(zones):
+        air = room[z, mem.FREE]
+        for y in range(zones):
+            air += response[z * zones + y] * room[y, mem.POWER]
+        node[2 * z] = air
+    for z in range(zones):
+        star = memory.star[z * zones] * right[1] - lever[z] * node[0]
+        for y in range(1, zones):
+            star += memory.star[z * zones + y] * right[2 * y + 1]
+            star -= lever[y * zones + z] * node[2 * y]
+        node[2 * z + 1] = star
+
+
+@compiled()
 def _stage(
     layout: Layout,
     numbers: Numbers,
@@ -313,36 +356,18 @@ def _stage(
     last: bool,
 ) -> None:
     """Solve one stage and add its `share` to the means of the hour."""
-    room = memory.zone
+    room, node = memory.zone, memory.node
     zones = memory.zone.shape[0]
-    right, response, lever = memory.right, memory.response, memory.lever
     onward = 1.0 if last else _ONWARD
     loads(layout, numbers, memory)
+    if zones == 1:  # a number known to the compiler lets it unroll the loops
+        _nodes(numbers, memory, scratch, at, outdoor, last, 1)
+    elif zones == 4:
+        _nodes(numbers, memory, scratch, at, outdoor, last, 4)
+    else:
+        _nodes(numbers, memory, scratch, at, outdoor, last, zones)
     for z in range(zones):
-        if last:  # so that a room ends on its set-point and not beyond it
-            right[2 * z] -= _ONWARD * (room[z, mem.POWER] - room[z, mem.VENT])
-        for y in range(zones):
-            right[2 * z] -= lever[z * zones + y] * right[2 * y + 1]
-    for z in range(zones):
-        free = response[z * zones] * right[0]
-        for y in range(1, zones):
-            free += response[z * zones + y] * right[2 * y]
-        room[z, mem.FREE] = free
-    _plant_and_windows(numbers, memory, scratch, at, outdoor, last)
-    for z in range(zones):
-        air = room[z, mem.FREE]
-        for y in range(zones):
-            air += response[z * zones + y] * room[y, mem.POWER]
-        memory.node[2 * z] = air
-    for z in range(zones):
-        star = memory.star[z * zones] * right[1] - lever[z] * memory.node[0]
-        for y in range(1, zones):
-            star += (
-                memory.star[z * zones + y] * right[2 * y + 1]
-                - lever[y * zones + z] * memory.node[2 * y]
-            )
-        memory.node[2 * z + 1] = star
-        air = memory.node[2 * z]
+        air, star = node[2 * z], node[2 * z + 1]
         room[z, mem.AIR_MEAN] += share * air
         room[z, mem.STAR_MEAN] += share * star
         room[z, mem.AIR] += onward * (air - room[z, mem.AIR])
