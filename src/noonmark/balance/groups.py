@@ -161,13 +161,20 @@ def _terms(
     Their lines and what else they are alike in (1 + len(what), n), and which of the terms
     given stands in each lane (n, WIDTH).
     """
-    lane = row_lane[row]
-    same = np.stack([row, *what], axis=1).astype(int)
     # a row may have the same signal twice: then those are two terms
-    _, kind = np.unique(same, axis=0, return_inverse=True)
+    kind = _kinds(row, *what)
     order = np.argsort(kind, kind="stable")
     again = np.zeros(row.size, dtype=int)
     again[order] = np.arange(row.size) - np.searchsorted(kind[order], kind[order])
-    alike = np.stack([row_line[row], *what, again], axis=1)
-    found, place = np.unique(alike, axis=0, return_inverse=True)
-    return found[:, :-1].T, _spread(place.ravel(), lane, len(found))
+    line = row_line[row]
+    _, first, place = np.unique(_kinds(line, *what, again), return_index=True, return_inverse=True)
+    alike = np.stack([line, *what], axis=0)[:, first]
+    return alike, _spread(place, row_lane[row], first.size)
+
+
+def _kinds(*columns: IntArray) -> IntArray:
+    """Return a number (t,) that is the same where all of `columns` (t,) are, ordered like them."""
+    number = np.zeros(columns[0].size, dtype=int)
+    for column in columns:
+        number = number * (1 + int(column.max(initial=0))) + column
+    return number
