@@ -31,6 +31,10 @@ from noonmark.balance.small import solve
 _STILL_AIR = 0.1
 """Least difference between surface and air [K] that a natural film is computed for."""
 
+_HELD = 1e-6
+"""A room that opened windows hold at a temperature counts as above it, short of so many K:
+rounding must not say whether heat is kept."""
+
 LATENT_HEAT = 2.454e6
 """Of vapour at 20 degC [J/kg] (ASHRAE Fundamentals, psychrometrics, from memory)."""
 
@@ -98,7 +102,7 @@ def air_flows(layout: Layout, numbers: Numbers, memory: Memory, at: int, outdoor
         apart = most(warmer, -warmer)
         supply = now[row + b.SUPPLY]
         # heat is let go in summer: while it is warm inside and cooler outside
-        bypass = (air > zone[z, b.BYPASS_ABOVE]) & (warmer > 0.0)
+        bypass = (air > zone[z, b.BYPASS_ABOVE] - _HELD) & (warmer > 0.0)
         recovered = where(bypass, 0.0, supply * zone[z, b.RECOVERY])
         runs = (air > zone[z, b.FAN_ABOVE]) & (warmer > zone[z, b.FAN_COOLER])
         fan = where(runs, now[row + b.FAN], 0.0)
