@@ -9,10 +9,12 @@ import pytest
 
 from any_design import AnyDesign, any_design, any_weather
 from box import AIR_HEAT, FloatArray
+from full_box import full_box
+from noonmark.balance.block import BYPASS_ABOVE, VENT_ABOVE
 from noonmark.balance.drive import Hourly, as_drive
 from noonmark.balance.enclosure import OUTDOORS, Opened, Year
 from noonmark.balance.hourly import LATENT_HEAT
-from noonmark.balance.run import run_year
+from noonmark.balance.run import march_packed, run_year
 
 WEATHER = any_weather(14, mean=-2.0)
 HOURS = WEATHER.hour.size
@@ -105,3 +107,15 @@ def test_water_closes_where_the_air_flow_is_known(seed: int) -> None:
     bypassed = np.abs(kept) < 1e-6
     assert kept[~bypassed] == pytest.approx(recovered, rel=1e-4)
     assert (~bypassed).sum() > 20
+
+
+def test_rounding_does_not_say_whether_heat_is_kept() -> None:
+    """Windows hold the room at the very temperature above which recovery is bypassed."""
+    box = full_box()
+
+    def air(bypass_above: float) -> FloatArray:
+        box.numbers.zone[0, BYPASS_ABOVE] = bypass_above
+        return march_packed(box).air
+
+    above = float(box.numbers.zone[0, VENT_ABOVE])
+    np.testing.assert_allclose(air(above), air(above - 2e-6), rtol=0.0, atol=1e-9)

@@ -267,7 +267,11 @@ def test_no_answer_reads_memory_that_nothing_wrote(monkeypatch: pytest.MonkeyPat
     zones = [make_zone(HOURS, name="one", heat_set=20.0), make_zone(HOURS, name="two")]
     slabs = [wall(zone=0), wall(zone=1), wall(zone=0, other=1)]
     clean = run(zones, slabs, COLD, run_in_hours=HOURS)
-    monkeypatch.setattr(np, "empty", lambda shape: np.full(shape, np.nan))
+
+    def soiled(shape: Any, dtype: Any = float) -> Any:
+        return np.full(shape, np.nan if dtype is float else 1, dtype)
+
+    monkeypatch.setattr(np, "empty", soiled)
     dirty = run(zones, slabs, COLD, run_in_hours=HOURS)
     for name, values in vars(clean).items():
         np.testing.assert_array_equal(getattr(dirty, name), values, err_msg=name)

@@ -10,12 +10,19 @@ import pytest
 
 from noonmark.balance.lanes import (
     WIDTH,
+    any_above,
     as_lanes,
     cube_root,
+    elements_as_lanes,
+    lay,
     least,
     most,
+    part,
+    placed,
     put,
+    room,
     take,
+    together,
     where,
     width,
 )
@@ -140,3 +147,70 @@ def _roots(values: Values) -> None:
     lanes = as_lanes(values)
     for i in range(lanes.a.shape[0]):
         lanes.made[i] = cube_root(lanes.a[i])
+
+
+class Elements(NamedTuple):
+    """Elements side by side, numbers of their zone, and a table of a column an element."""
+
+    element: FloatArray
+    zone: FloatArray
+    table: FloatArray
+
+
+@compiled(inlined=False)
+def _with_elements(values: Elements) -> None:
+    lanes = elements_as_lanes(values)
+    _with(lanes.element, lanes.zone, lanes.table)
+
+
+@compiled(inlined=False)
+def _with_designs(values: Elements) -> None:
+    lanes = as_lanes(values)
+    _with(lanes.element, lanes.zone, lanes.table)
+
+
+@compiled()
+def _with(element: Any, zone: Any, table: Any) -> None:
+    lay(table, 0, 0, element[0])
+    lay(table, 0, table.shape[1] - 1, element[1])
+    lay(table, 1, 0, element[1])
+    zone[0] = part(element[0], 3, zone[0])
+    zone[1] = together(element[0] * element[1], zone[1])
+    zone[2] = 1.0 if any_above(element[0], 7.5) else 0.0
+    zone[3] = 1.0 if any_above(element[0], 8.5) else 0.0
+    element[0] = placed(element[0], 3, zone[4])
+
+
+def test_lanes_of_elements_meet_numbers_of_their_zone() -> None:
+    """Rows are laid side by side, later ones over the ends of those before."""
+    values = Elements(
+        np.stack([np.arange(1.0, 1.0 + WIDTH), np.full(WIDTH, 2.0)]),
+        np.array([0.0, 0.0, 0.0, 0.0, -5.0]),
+        np.zeros((3, WIDTH + 1)),
+    )
+    _with_elements(values)
+    rows = np.zeros((3, WIDTH + 1))
+    rows[0, :WIDTH], rows[0, WIDTH], rows[1, :WIDTH] = np.arange(1.0, 1.0 + WIDTH), 2.0, 2.0
+    np.testing.assert_array_equal(values.table, rows)
+    np.testing.assert_array_equal(values.zone, [4.0, WIDTH * (WIDTH + 1.0), 1.0, 0.0, -5.0])
+    changed = np.arange(1.0, 1.0 + WIDTH)
+    changed[3] = -5.0
+    np.testing.assert_array_equal(values.element[0], changed)
+
+
+def test_lanes_of_designs_stay_lanes() -> None:
+    """The same source, where each lane is another design."""
+    one, two = np.arange(1.0, 1.0 + WIDTH), np.full(WIDTH, 2.0)
+    zone = np.zeros((5, WIDTH))
+    zone[4] = -5.0
+    values = Elements(np.stack([one, two]), zone, np.zeros((3, 2, WIDTH)))
+    _with_designs(values)
+    np.testing.assert_array_equal(values.table[0], [one, two])
+    np.testing.assert_array_equal(zone, [one, 2.0 * one, one**0, 0.0 * one, zone[4]])
+    np.testing.assert_array_equal(values.element[0], zone[4])
+
+
+@pytest.mark.parametrize("count", [1, 3, 64])
+def test_room_begins_a_line_of_the_cache(count: int) -> None:
+    for _ in range(20):
+        assert room((count, 3)).ctypes.data % 64 == 0

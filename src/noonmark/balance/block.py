@@ -128,34 +128,40 @@ class Numbers(NamedTuple):
     cover: FloatArray  # (k, 1) degC above which an allowed cover closes
     passage: FloatArray  # (p, PASSAGE_COLUMNS)
     curve: FloatArray  # (z, c) W of a stove's charge hour by hour
-    steady: FloatArray  # (r,) rows that never change
-    coefficient: FloatArray  # (a + b,)
+    steady: FloatArray  # (r,) what the rows hold at all hours
+    coefficient: FloatArray  # (a + b,) of the terms that add to it
     covered: FloatArray  # (c,)
 
 
 class Layout(NamedTuple):
-    """How the numbers hang together, the same for all designs of a batch."""
+    """How the numbers hang together, the same for all designs of a batch.
 
-    massive: int  # elements before this one store heat, from it on none does
+    A march holds g groups of elements: in a batch one element each, in lanes that
+    hold `WIDTH` designs; for one design up to `WIDTH` elements between the same
+    zones, in lanes that hold an element each (see `noonmark.balance.groups`).
+    """
+
     natural: int  # 1 when any inside film follows the temperatures
     leaves: int  # 1 when plants transpire in any zone
     heated: int  # 1 when heat is put into any element
-    zone_inside: IntArray  # (e,)
-    zone_outside: IntArray  # (e,) -1: outdoors or ground
-    first: IntArray  # (e + 1,) where each element's modes start
-    element_cover: IntArray  # (e,) -1: none
+    zone_inside: IntArray  # (g,)
+    zone_outside: IntArray  # (g,) -1: outdoors or ground
+    first: IntArray  # (g + 1,) where each group's modes start
+    facing_first: IntArray  # (z + 1,) where the groups start whose inside faces each zone
+    facing_middle: IntArray  # (z,) where those of each zone start that store nothing
+    partition: IntArray  # (p,) groups between zones
+    begin: IntArray  # (g,) the first element of each group
+    group: IntArray  # (e,) where each element stands
+    lane: IntArray  # (e,) and at which place in it; 0 in a batch
+    element_first: IntArray  # (z + 1,) where the elements start whose inside faces each zone
+    with_cover: IntArray  # (w,) elements that have one
+    its_cover: IntArray  # (w,)
     cover_zone: IntArray  # (k,)
     passage_from: IntArray  # (p,)
     passage_to: IntArray  # (p,)
-    massless: IntArray  # (n,) the elements that store nothing
-    facing_first: IntArray  # (z + 1,) where the elements of each zone start in `facing`
-    facing_middle: IntArray  # (z,) where those of each zone start that store nothing
-    facing: IntArray  # (e,) elements by the zone that their inside faces
-    partition: IntArray  # (p,) elements between zones
-    head_row: IntArray  # (a,) rows that change by the hour, with the first signal of each
-    head_signal: IntArray  # (a,)
-    tail_row: IntArray  # (b,) their other signals
-    tail_signal: IntArray  # (b,)
+    changing: IntArray  # (a,) rows that change by the hour, each by a first term
+    other_row: IntArray  # (b,) where their other terms go
+    term_signal: IntArray  # (a + b,)
     covered_row: IntArray  # (c,)
     covered_signal: IntArray  # (c,)
     covered_by: IntArray  # (c,) cover

@@ -12,13 +12,28 @@ from typing import Any
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers, Weather
-from noonmark.balance.lanes import cube_root, least, most, put, take, where, width
+from noonmark.balance.lanes import (
+    any_above,
+    cube_root,
+    least,
+    most,
+    part,
+    placed,
+    put,
+    take,
+    where,
+    width,
+)
 from noonmark.balance.memory import Memory
 from noonmark.balance.small import solve
 from noonmark.compiled import compiled
 
 _STILL_AIR = 0.1
 """Least difference between surface and air [K] that a natural film is computed for."""
+
+_HELD = 1e-6
+"""A room that opened windows hold at a temperature counts as above it, short of so many K:
+rounding must not say whether heat is kept."""
 
 LATENT_HEAT = 2.454e6
 """Of vapour at 20 degC [J/kg] (ASHRAE Fundamentals, psychrometrics, from memory)."""
@@ -42,42 +57,44 @@ def _lookup(table: FloatArray, x: Any) -> Any:
 
 @compiled()
 def drivers(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
-    """Write the rows of the layout that change by the hour: coefficients times signals.
+    """Write the rows of the layout that change by the hour: a number and terms of the weather.
 
     Covers come first: by schedule, or while they are allowed to and it is warm inside.
     """
     room = memory.zone
-    for i in range(layout.head_row.size):
-        signal = weather.signal[h, layout.head_signal[i]]
-        memory.now[layout.head_row[i]] = numbers.coefficient[i] * signal
-    heads = layout.head_row.size
-    for i in range(layout.tail_row.size):
-        signal = weather.signal[h, layout.tail_signal[i]]
-        memory.now[layout.tail_row[i]] += numbers.coefficient[heads + i] * signal
+    signal = weather.signal[h]
+    heads = layout.changing.size
+    for i in range(heads):
+        term = numbers.coefficient[i] * signal[layout.term_signal[i]]
+        memory.lines[layout.changing[i]] = numbers.steady[layout.changing[i]] + term
+    # the others of a row apart from each other, for each waits for the one before
+    for i in range(layout.other_row.size):
+        term = numbers.coefficient[heads + i] * signal[layout.term_signal[heads + i]]
+        memory.lines[layout.other_row[i]] += term
     for k in range(layout.cover_zone.size):
         at = b.COVER_ROWS * k
         warm = room[layout.cover_zone[k], mem.AIR] > numbers.cover[k, 0]
         shut = most(memory.now[at + b.CLOSED], memory.now[at + b.ALLOWED])
         memory.closed[k] = where(warm, shut, memory.now[at + b.CLOSED])
     for c in range(layout.covered_row.size):
-        signal = weather.signal[h, layout.covered_signal[c]]
-        change = numbers.covered[c] * signal * memory.closed[layout.covered_by[c]]
-        memory.now[layout.covered_row[c]] += change
+        stopped = signal[layout.covered_signal[c]] * memory.closed[layout.covered_by[c]]
+        memory.lines[layout.covered_row[c]] += numbers.covered[c] * stopped
 
 
 @compiled()
-def air_flows(
-    layout: Layout, numbers: Numbers, memory: Memory, at: int, outdoor: float, matrix: FloatArray
-) -> None:
-    """Write what air carries outdoors and between zones, and begin the zone matrix with it.
+def air_flows(layout: Layout, numbers: Numbers, memory: Memory, at: int, outdoor: float) -> None:
+    """Write what air carries outdoors and between zones, and begin the zone matrices with it.
 
     `at` is the first row of the zones.
     """
     room = memory.zone
     zone, passage, now = numbers.zone, numbers.passage, memory.now
-    for i in range(matrix.shape[0]):
-        for j in range(matrix.shape[1]):
-            matrix[i, j] = 0.0
+    response, zones = memory.response, zone.shape[0]
+    for i in range(zones):
+        for j in range(zones):
+            response[i * zones + j] = 0.0
+            memory.lever[i * zones + j] = 0.0
+            memory.star[i * zones + j] = 0.0
     for z in range(zone.shape[0]):
         row = at + b.ZONE_ROWS * z
         air = room[z, mem.AIR]
@@ -85,7 +102,7 @@ def air_flows(
         apart = most(warmer, -warmer)
         supply = now[row + b.SUPPLY]
         # heat is let go in summer: while it is warm inside and cooler outside
-        bypass = (air > zone[z, b.BYPASS_ABOVE]) & (warmer > 0.0)
+        bypass = (air > zone[z, b.BYPASS_ABOVE] - _HELD) & (warmer > 0.0)
         recovered = where(bypass, 0.0, supply * zone[z, b.RECOVERY])
         runs = (air > zone[z, b.FAN_ABOVE]) & (warmer > zone[z, b.FAN_COOLER])
         fan = where(runs, now[row + b.FAN], 0.0)
@@ -95,7 +112,7 @@ def air_flows(
         room[z, mem.CARRIED] = room[z, mem.FRESH] - recovered
         pressure = zone[z, b.VENT_STACK] * apart + now[row + b.VENT_WIND]
         room[z, mem.VENT_MOST] = zone[z, b.VENT_BASE] + zone[z, b.VENT_SCALE] * math.sqrt(pressure)
-        matrix[2 * z, 2 * z] = room[z, mem.SLOW_AIR] + room[z, mem.CARRIED]
+        response[z * zones + z] = room[z, mem.SLOW_AIR] + room[z, mem.CARRIED]
     for p in range(layout.passage_from.size):
         one, other = layout.passage_from[p], layout.passage_to[p]
         row = b.COVER_ROWS * layout.cover_zone.size + b.PASSAGE_ROWS * p
@@ -107,10 +124,10 @@ def air_flows(
         flow = now[row + b.OPEN] * (passage[p, b.STEADY] + through)
         flow += where(blows, now[row + b.BLOWING] * passage[p, b.BLOWER], 0.0)
         memory.between[p] = flow
-        matrix[2 * one, 2 * one] += flow
-        matrix[2 * other, 2 * other] += flow
-        matrix[2 * one, 2 * other] -= flow
-        matrix[2 * other, 2 * one] -= flow
+        response[one * zones + one] += flow
+        response[other * zones + other] += flow
+        response[one * zones + other] -= flow
+        response[other * zones + one] -= flow
 
 
 @compiled()
@@ -124,7 +141,7 @@ def gains(
 ) -> None:
     """Write what warms the zones in this hour: people, bodies, leaves, stoves, heated slabs.
 
-    `steady` takes what goes to air and star node, `slab` [W/m2] what goes into
+    `lasting` takes what goes to air and star node, `slab` [W/m2] what goes into
     the heated elements, `brought` [kg/s] the vapour.
     """
     room = memory.zone
@@ -163,8 +180,8 @@ def gains(
         room[z, mem.BROUGHT] = damp
         radiant = zone[z, b.BODY_RADIANT] * sensible + zone[z, b.STOVE_RADIANT] * fire
         gained = now[row + b.GAIN_AIR] + sensible + fire - radiant - taken
-        memory.steady[2 * z] = room[z, mem.CARRIED] * outdoor + gained
-        memory.steady[2 * z + 1] = now[row + b.GAIN_STAR] + radiant
+        memory.lasting[2 * z] = room[z, mem.CARRIED] * outdoor + gained
+        memory.lasting[2 * z + 1] = now[row + b.GAIN_STAR] + radiant
 
 
 @compiled()
@@ -184,12 +201,14 @@ def natural_films(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> N
 
 
 @compiled()
-def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> None:
-    """Write the conductance of a window by how far its cover, if any, is closed."""
-    own = memory.element
-    element, k = numbers.element, layout.element_cover[e]
-    if k >= 0:
-        change = memory.closed[k] * element[e, b.COVERED]
+def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> None:
+    """Write the conductance of windows by how far their covers are closed."""
+    own, element = memory.element, numbers.element
+    for w in range(layout.with_cover.size):
+        e, lane = layout.group[layout.with_cover[w]], layout.lane[layout.with_cover[w]]
+        shut = placed(own[e, mem.SHUT], lane, memory.closed[layout.its_cover[w]])
+        own[e, mem.SHUT] = shut
+        change = shut * element[e, b.COVERED]
         own[e, mem.STIFF_II] = element[e, b.CONDUCT_II] + change
         own[e, mem.STIFF_IO] = element[e, b.CONDUCT_IO] - change
         own[e, mem.STIFF_OO] = element[e, b.CONDUCT_OO] + change
@@ -212,44 +231,51 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
         coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
         reaching = 0.0 * room[z, mem.HUMIDITY]
         place = 0.0 * room[z, mem.HUMIDITY]
-        for i in range(layout.facing_first[z], layout.facing_first[z + 1]):
-            e = layout.facing[i]
-            colder = own[e, mem.MEAN_IN] < coldest
-            film = numbers.element[e, b.AREA] * own[e, mem.FILM_IN]
-            coldest = where(colder, own[e, mem.MEAN_IN], coldest)
+        for i in range(layout.element_first[z], layout.element_first[z + 1]):
+            e, lane = layout.group[i], layout.lane[i]
+            surface = part(own[e, mem.MEAN_IN], lane, coldest)
+            colder = surface < coldest
+            area = part(numbers.element[e, b.AREA], lane, coldest)
+            film = area * part(own[e, mem.FILM_IN], lane, coldest)
+            coldest = where(colder, surface, coldest)
             reaching = where(colder, film, reaching)
-            place = where(colder, float(e), place)
+            place = where(colder, float(i), place)
         room[z, mem.COLDEST] = coldest
         room[z, mem.REACHING] = reaching * per_flow
         room[z, mem.WHERE_WET] = place
     # dry first; then those condense that can, until none that condenses falls below its dew
     for attempt in range(1 + zones):
+        changed = 0.0 * wet[0]
         for z in range(zones):
             mass = zone[z, b.DRY_AIR] * (1.0 / 3600.0)
             opened = room[z, mem.VENTED] / most(room[z, mem.AIR_MEAN] - weather.outdoor_air[h], 0.1)
             # a heat exchanger keeps heat, not water: ventilation counts with all its air
             flow = (room[z, mem.FRESH] + least(opened, room[z, mem.VENT_MOST])) * per_flow
             for y in range(zones):
-                wet[z, y] = 0.0
-            wet[z, z] = mass + flow
+                wet[z * zones + y] = 0.0
+            wet[z * zones + z] = mass + flow
             memory.damp[z] = mass * room[z, mem.HUMIDITY] + flow * outdoors + room[z, mem.BROUGHT]
             if attempt == 0:
                 room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
-                room[z, mem.CAUGHT] = room[z, mem.REACHING]
+                room[z, mem.CAUGHT] = 0.0
             else:
-                dew = room[z, mem.DEW]
-                caught = where(room[z, mem.TRIAL] > dew, room[z, mem.CAUGHT], 0.0)
+                dew, before = room[z, mem.DEW], room[z, mem.CAUGHT]
+                can = room[z, mem.REACHING] if attempt == 1 else before
+                caught = where(room[z, mem.TRIAL] > dew, can, 0.0)
+                changed = where((caught < before) | (caught > before), 1.0, changed)
                 room[z, mem.CAUGHT] = caught
-                wet[z, z] += caught
+                wet[z * zones + z] += caught
                 memory.damp[z] += caught * dew
+        if attempt > 0 and not any_above(changed, 0.0):
+            break
         for p in range(layout.passage_from.size):
             one, other = layout.passage_from[p], layout.passage_to[p]
             flow = memory.between[p] * per_flow
-            wet[one, one] += flow
-            wet[other, other] += flow
-            wet[one, other] -= flow
-            wet[other, one] -= flow
-        solve(wet, memory.damp)
+            wet[one * zones + one] += flow
+            wet[other * zones + other] += flow
+            wet[one * zones + other] -= flow
+            wet[other * zones + one] -= flow
+        solve(wet, memory.damp, zones)
         for z in range(zones):
             room[z, mem.TRIAL] = memory.damp[z]
     for z in range(zones):

@@ -17,6 +17,7 @@ import operator
 from collections.abc import Callable
 from typing import Any
 
+import numpy as np
 from llvmlite import ir
 from numba import types
 from numba.core import cgutils
@@ -29,6 +30,19 @@ from noonmark.compiled import FAST, compiled
 
 WIDTH = 8
 """Designs in one vector: the widest registers there are; narrower machines use two or four."""
+
+
+def room(shape: tuple[int, ...], *, at_least: int = 0) -> np.ndarray[Any, np.dtype[np.float64]]:
+    """Return room for numbers whose first begins a line of the processor's cache.
+
+    Lanes that lie across two lines take twice as long. `at_least` so many numbers are
+    asked of the system.
+    """
+    count = math.prod(shape)
+    block = np.empty(max(count, at_least) + WIDTH)
+    first = -block.ctypes.data // block.itemsize % WIDTH
+    return block[first : first + count].reshape(shape)
+
 
 _DOUBLES = ir.VectorType(ir.DoubleType(), WIDTH)
 _LONGS = ir.VectorType(ir.IntType(64), WIDTH)
@@ -313,6 +327,90 @@ def _typed_put(x: Any, lane: Any, value: Any) -> Any:
     return lambda x, lane, value: value
 
 
+@compiled()
+def any_above(x: Any, limit: float) -> bool:
+    """Return whether any design's number lies above a limit."""
+    above = 0
+    for lane in range(width(x)):
+        above += take(x, lane) > limit
+    return above > 0
+
+
+@intrinsic
+def _sum(_typing: Any, _a: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        kind = ir.FunctionType(ir.DoubleType(), [ir.DoubleType(), _DOUBLES])
+        name = f"llvm.vector.reduce.fadd.v{WIDTH}f64"
+        function = cgutils.get_or_insert_function(builder.module, kind, name)
+        return builder.call(function, [ir.Constant(ir.DoubleType(), 0.0), *args], fastmath=FAST)
+
+    return types.float64(_lanes), generate
+
+
+def part(x: Any, lane: int, like: Any) -> Any:
+    """Return what lanes hold for an element: the number in its lane, or lanes for lanes `like`."""
+    raise NotImplementedError
+
+
+@_overload(part)
+def _typed_part(x: Any, lane: Any, like: Any) -> Any:
+    return (lambda x, lane, like: x) if like is _lanes else (lambda x, lane, like: _take(x, lane))
+
+
+def placed(x: Any, lane: int, value: Any) -> Any:
+    """Return lanes with what they hold for an element replaced: see `part`."""
+    raise NotImplementedError
+
+
+@_overload(placed)
+def _typed_placed(x: Any, lane: Any, value: Any) -> Any:
+    if value is _lanes:
+        return lambda x, lane, value: value
+    return lambda x, lane, value: _put(x, lane, value)
+
+
+@intrinsic
+def _lay(_typing: Any, table: Any, _row: Any, _column: Any, _x: Any) -> Any:
+    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        array = arrayobj.make_array(table)(context, builder, args[0])
+        width_of_row = cgutils.unpack_tuple(builder, array.shape)[1]
+        place = builder.add(builder.mul(args[1], width_of_row), args[2])
+        start = builder.gep(array.data, [place])
+        builder.store(args[3], builder.bitcast(start, _DOUBLES.as_pointer()), align=8)
+        return context.get_dummy_value()
+
+    return types.void(table, types.int64, types.int64, _lanes), generate
+
+
+def lay(table: Any, row: int, column: int, x: Any) -> None:
+    """Write lanes to a row of a table: side by side from `column` on, or in one column of lanes.
+
+    Lanes beyond the end of the row fall into the next one, which is to be written later.
+    """
+    raise NotImplementedError
+
+
+@_overload(lay)
+def _typed_lay(table: Any, row: Any, column: Any, x: Any) -> Any:
+    if table.dtype is not _lanes:
+        return lambda table, row, column, x: _lay(table, row, column, x)
+
+    def write(table: Any, row: Any, column: Any, x: Any) -> None:
+        table[row, column] = x
+
+    return write
+
+
+def together(x: Any, like: Any) -> Any:
+    """Return the sum over the elements that stand in lanes, as a number or lanes `like` another."""
+    raise NotImplementedError
+
+
+@_overload(together)
+def _typed_together(x: Any, like: Any) -> Any:
+    return (lambda x, like: x) if like is _lanes else (lambda x, like: _sum(x))
+
+
 def _seen(kind: Any) -> Any:
     return types.Array(_lanes, kind.ndim - 1, "C", aligned=False)
 
@@ -333,22 +431,38 @@ def _view(context: Any, builder: Any, kind: Any, value: Any) -> Any:
     return view._getvalue()
 
 
-@intrinsic
-def _as_lanes(_typing: Any, arrays: Any) -> Any:
-    """View a named tuple of float arrays (..., WIDTH) as arrays (...) of lanes (compiled code).
+def _viewer(only: frozenset[str] | None) -> Any:
+    """Return an intrinsic that views all arrays of a named tuple as lanes, or `only` some."""
 
-    No reference is counted: the arrays must outlive the view.
-    """
-    seen = types.BaseTuple.from_types([_seen(kind) for kind in arrays], arrays.instance_class)
+    @intrinsic
+    def viewed(_typing: Any, arrays: Any) -> Any:
+        in_lanes = [only is None or name in only for name in arrays.fields]
+        kinds = [_seen(kind) if wide else kind for kind, wide in zip(arrays, in_lanes, strict=True)]
+        seen = types.BaseTuple.from_types(kinds, arrays.instance_class)
 
-    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        parts = [
-            _view(context, builder, kind, builder.extract_value(args[0], place))
-            for place, kind in enumerate(arrays)
-        ]
-        return context.make_tuple(builder, seen, parts)
+        def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+            parts = [builder.extract_value(args[0], place) for place in range(len(kinds))]
+            parts = [
+                _view(context, builder, kind, value) if wide else value
+                for kind, value, wide in zip(arrays, parts, in_lanes, strict=True)
+            ]
+            return context.make_tuple(builder, seen, parts)
 
-    return seen(arrays), generate
+        return seen(arrays), generate
+
+    return viewed
 
 
-as_lanes: Any = _as_lanes
+as_lanes: Any = _viewer(None)
+"""View a named tuple of float arrays (..., WIDTH) as arrays (...) of lanes (compiled code).
+
+No reference is counted: the arrays must outlive the view."""
+
+elements_as_lanes: Any = _viewer(
+    frozenset(
+        {
+            *("element", "mode", "steady", "coefficient", "covered", "lines", "drive"),
+        }
+    )
+)
+"""The same for the arrays of elements only: those of one design, side by side."""

@@ -31,9 +31,9 @@ from noonmark.balance.hourly import (
     natural_films,
     vapour,
 )
-from noonmark.balance.lanes import least, most, put, take, where, width
+from noonmark.balance.lanes import any_above, lay, least, most, put, take, together, where, width
 from noonmark.balance.memory import Memory, Scratch
-from noonmark.balance.small import held_power, invert
+from noonmark.balance.small import condense, held_power
 from noonmark.balance.surfaces import (
     eliminate,
     follow,
@@ -65,7 +65,7 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
     total = 0.0 * room[0, mem.AIR]
     for z in range(memory.zone.shape[0]):
         total += numbers.zone[z, b.AIR_CAPACITY] * room[z, mem.AIR]
-    for e in range(layout.massive):
+    for e in range(layout.zone_inside.size):
         areal = (
             element[e, b.STORE_II] * own[e, mem.SURFACE_IN]
             + element[e, b.STORE_OO] * own[e, mem.SURFACE_OUT]
@@ -73,80 +73,83 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
         areal += element[e, b.STORE_IO] * (own[e, mem.SURFACE_IN] + own[e, mem.SURFACE_OUT])
         for m in range(first[e], first[e + 1]):
             areal += numbers.mode[m, b.STORAGE] * memory.mode[m, mem.MODE]
-        total += element[e, b.AREA] * areal
+        total += together(element[e, b.AREA] * areal, total)
     return total
 
 
 @compiled()
-def _any_above(x: Any, limit: float) -> bool:
-    """Return whether any design's number lies above a limit."""
-    above = 0
-    for lane in range(width(x)):
-        above += take(x, lane) > limit
-    return above > 0
-
-
-@compiled()
-def _open_windows(numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float) -> None:
+def _open_windows(
+    numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float, zones: int
+) -> None:
     """Write what opened windows carry in a stage [W], and take it from the `FREE` airs.
 
     `widen` is what capacities count in the stage.
     """
     room, zone, response = memory.zone, numbers.zone, memory.response
-    zones = zone.shape[0]
     for z in range(zones):
         room[z, mem.VENT] = 0.0
     for _sweep in range(1 if zones == 1 else _SWEEPS):  # windows of one zone air the next
         moved = 0.0 * room[0, mem.VENT]
         for z in range(zones):
-            swing = response[z, z]
-            before = room[z, mem.VENT]
+            swing, before = response[z * zones + z], room[z, mem.VENT]
             free = room[z, mem.FREE] + swing * before
+            if not any_above(most(free - zone[z, b.VENT_ABOVE], before), 0.0):
+                continue
             cool_set = memory.now[at + b.ZONE_ROWS * z + b.COOL_SET]
             # fully open beside a cooler, they carry the heat of the room it cools
             most_open = room[z, mem.VENT_MOST] * widen
             damped = 1.0 + swing * most_open
-            airy = (free + swing * most_open * outdoor) / damped
+            calm = 1.0 / damped
+            airy = (free + swing * most_open * outdoor) * calm
             cooled = least(
-                most((airy - cool_set) * damped / swing, 0.0), zone[z, b.COOL_MOST] * widen
+                most((airy - cool_set) * damped * room[z, mem.HOLDS], 0.0),
+                zone[z, b.COOL_MOST] * widen,
             )
-            fully = most(most_open * (airy - swing * cooled / damped - outdoor), 0.0)
+            fully = most(most_open * (airy - swing * cooled * calm - outdoor), 0.0)
             # opened just enough to hold `vent_above`, or fully, while it is cooler outside
-            vent = least(most((free - zone[z, b.VENT_ABOVE]) / swing, 0.0), fully)
+            vent = least(most((free - zone[z, b.VENT_ABOVE]) * room[z, mem.HOLDS], 0.0), fully)
             room[z, mem.VENT] = vent
             moved = most(moved, most(vent - before, before - vent))
             for y in range(zones):
-                room[y, mem.FREE] -= response[y, z] * (vent - before)
-        if not _any_above(moved, _SETTLED):
+                room[y, mem.FREE] -= response[y * zones + z] * (vent - before)
+        if not any_above(moved, _SETTLED):
             break
 
 
 @compiled()
 def _plant_and_windows(
-    numbers: Numbers, memory: Memory, scratch: Scratch, at: int, outdoor: float, last: bool
+    numbers: Numbers,
+    memory: Memory,
+    scratch: Scratch,
+    at: int,
+    outdoor: float,
+    last: bool,
+    zones: int,
 ) -> None:
     """Open windows, then heat or cool: write `vent` and `power` [W] of a stage.
 
-    `free` comes as the air temperatures without either. The last stage makes the
-    mean of the step: what the first gave is counted, so that a room ends on its
-    set-point and not beyond it.
+    `free` comes as the air temperatures without either, and leaves as those without
+    the plant. In the last stage plant and windows can do more: it makes the mean of
+    the step.
     """
     room = memory.zone
     zone, response = numbers.zone, memory.response
-    zones = zone.shape[0]
-    onward = _ONWARD if last else 0.0
     widen = 1.0 / _GAMMA if last else 1.0
-    for z in range(zones):
-        room[z, mem.GIVEN] = onward * (room[z, mem.POWER] - room[z, mem.VENT])
-    for z in range(zones):
-        for y in range(zones):
-            room[z, mem.FREE] -= response[z, y] * room[y, mem.GIVEN]
-    _open_windows(numbers, memory, at, outdoor, widen)
+    _open_windows(numbers, memory, at, outdoor, widen, zones)
     if zones == 1:
-        heat = (memory.now[at + b.HEAT_SET] - room[0, mem.FREE]) / response[0, 0]
-        cool = (room[0, mem.FREE] - memory.now[at + b.COOL_SET]) / response[0, 0]
+        heat = (memory.now[at + b.HEAT_SET] - room[0, mem.FREE]) * room[0, mem.HOLDS]
+        cool = (room[0, mem.FREE] - memory.now[at + b.COOL_SET]) * room[0, mem.HOLDS]
         heat = least(most(heat, 0.0), zone[0, b.HEAT_MOST] * widen)
         room[0, mem.POWER] = heat - least(most(cool, 0.0), zone[0, b.COOL_MOST] * widen)
+        return
+    beyond = 0.0 * room[0, mem.FREE]
+    for z in range(zones):
+        row, free = at + b.ZONE_ROWS * z, room[z, mem.FREE]
+        beyond = most(
+            beyond, most(memory.now[row + b.HEAT_SET] - free, free - memory.now[row + b.COOL_SET])
+        )
+        room[z, mem.POWER] = 0.0
+    if not any_above(beyond, 0.0):
         return
     for lane in range(width(room[0, mem.FREE])):
         for z in range(zones):
@@ -157,7 +160,7 @@ def _plant_and_windows(
             scratch.limits[z, 3] = take(zone[z, b.COOL_MOST], lane) * widen
             scratch.free[z] = take(room[z, mem.FREE], lane)
             for y in range(zones):
-                scratch.response[z, y] = take(response[z, y], lane)
+                scratch.response[z * zones + y] = take(response[z * zones + y], lane)
         held_power(scratch.free, scratch.response, scratch.limits, scratch.power, scratch.matrix)
         for z in range(zones):
             room[z, mem.POWER] = put(room[z, mem.POWER], lane, scratch.power[z])
@@ -197,7 +200,7 @@ def _begin(layout: Layout, numbers: Numbers, memory: Memory, start: float, humid
     own = memory.element
     room = memory.zone
     for r in range(numbers.steady.size):
-        memory.now[r] = numbers.steady[r]
+        memory.lines[r] = numbers.steady[r]
     for z in range(memory.zone.shape[0]):
         room[z, mem.AIR] = start
         room[z, mem.AIR_MEAN] = start
@@ -219,9 +222,7 @@ def _begin(layout: Layout, numbers: Numbers, memory: Memory, start: float, humid
 
 
 @compiled()
-def _settle(
-    layout: Layout, numbers: Numbers, memory: Memory, zone_rows: int, element_rows: int
-) -> None:
+def _settle(layout: Layout, numbers: Numbers, memory: Memory, zone_rows: int) -> None:
     """Write the state in which this hour would never end: rooms at what heats them, if anything.
 
     The ground remembers for months; a running in from here needs no more than weeks.
@@ -234,11 +235,10 @@ def _settle(
         room[z, mem.AIR] = where(held > _UNHEATED, held, room[z, mem.AIR])
         room[z, mem.AIR_MEAN] = room[z, mem.AIR]
     for e in range(layout.zone_inside.size):
-        row = element_rows + b.ELEMENT_ROWS * e
         film = own[e, mem.FILM_IN] + element[e, b.RADIATION_IN]
-        inner = film * room[layout.zone_inside[e], mem.AIR] + memory.now[row + b.INSIDE_SOURCE]
-        outer = memory.now[row + b.OUTSIDE_DRIVE]
-        beyond = memory.now[row + b.OUTSIDE_FILM]
+        inner = film * room[layout.zone_inside[e], mem.AIR] + memory.drive[e, b.INSIDE_SOURCE]
+        outer = memory.drive[e, b.OUTSIDE_DRIVE]
+        beyond = memory.drive[e, b.OUTSIDE_FILM]
         if layout.zone_outside[e] >= 0:
             beyond = own[e, mem.FILM_OUT] + element[e, b.RADIATION_OUT]
             outer += beyond * room[layout.zone_outside[e], mem.AIR]
@@ -262,22 +262,21 @@ def _settle(
 
 
 @compiled()
-def _sources(layout: Layout, numbers: Numbers, memory: Memory, at: int, e: int, g: float) -> None:
+def _sources(layout: Layout, numbers: Numbers, memory: Memory, e: int, g: float) -> None:
     """Write what surfaces and buried layers of an element receive in this hour."""
     own = memory.element
     room = memory.zone
     element, mode = numbers.element, numbers.mode
-    row = at + b.ELEMENT_ROWS * e
     slab = room[layout.zone_inside[e], mem.SLAB]
-    own[e, mem.SOURCE_IN] = memory.now[row + b.INSIDE_SOURCE] + element[e, b.BURIED_IN] * slab
-    own[e, mem.SOURCE_OUT] = memory.now[row + b.OUTSIDE_DRIVE] + element[e, b.BURIED_OUT] * slab
+    own[e, mem.SOURCE_IN] = memory.drive[e, b.INSIDE_SOURCE] + element[e, b.BURIED_IN] * slab
+    own[e, mem.SOURCE_OUT] = memory.drive[e, b.OUTSIDE_DRIVE] + element[e, b.BURIED_OUT] * slab
     if layout.heated:
         for m in range(layout.first[e], layout.first[e + 1]):
             memory.mode[m, mem.PUSH] = g * mode[m, b.BURIED] * slab
 
 
 @compiled()
-def _wet_surfaces(numbers: Numbers, memory: Memory) -> None:
+def _wet_surfaces(layout: Layout, numbers: Numbers, memory: Memory) -> None:
     """Give the heat of what condensed in the last hour to the surfaces it condensed on."""
     own = memory.element
     room = memory.zone
@@ -285,26 +284,63 @@ def _wet_surfaces(numbers: Numbers, memory: Memory) -> None:
         for lane in range(width(room[z, mem.AIR])):
             heat = take(room[z, mem.GIVEN_BACK], lane)
             if heat > 0.0:
-                e = np.uint32(take(room[z, mem.WHERE_WET], lane))
+                i = np.uint32(take(room[z, mem.WHERE_WET], lane))
+                e, place = layout.group[i], layout.lane[i] + lane
                 warmed = own[e, mem.SOURCE_IN]
-                heat = heat / take(numbers.element[e, b.AREA], lane)
-                own[e, mem.SOURCE_IN] = put(warmed, lane, take(warmed, lane) + heat)
+                heat = heat / take(numbers.element[e, b.AREA], place)
+                own[e, mem.SOURCE_IN] = put(warmed, place, take(warmed, place) + heat)
 
 
 @compiled()
 def _empty_means(layout: Layout, memory: Memory) -> None:
     """Write how the airs answer the plants, and nothing yet to the means of the hour."""
-    own, room = memory.element, memory.zone
-    for z in range(room.shape[0]):
-        for y in range(room.shape[0]):
-            memory.response[z, y] = memory.matrix[2 * z, 2 * y]
+    own, room, zones = memory.element, memory.zone, memory.zone.shape[0]
+    for z in range(zones):
+        room[z, mem.HOLDS] = 1.0 / memory.response[z * zones + z]
         room[z, mem.AIR_MEAN] = 0.0
         room[z, mem.STAR_MEAN] = 0.0
         room[z, mem.POWER_MEAN] = 0.0
         room[z, mem.VENTED] = 0.0
-    for e in range(layout.massive):
-        own[e, mem.MEAN_IN] = 0.0
-        own[e, mem.MEAN_OUT] = 0.0
+        for e in range(layout.facing_first[z], layout.facing_middle[z]):
+            own[e, mem.MEAN_IN] = 0.0
+            own[e, mem.MEAN_OUT] = 0.0
+
+
+@compiled()
+def _nodes(
+    numbers: Numbers,
+    memory: Memory,
+    scratch: Scratch,
+    at: int,
+    outdoor: float,
+    last: bool,
+    zones: int,
+) -> None:
+    """Write the nodes of all zones in a stage from what drives them, and `vent` and `power`."""
+    room, right, node = memory.zone, memory.right, memory.node
+    response, lever = memory.response, memory.lever
+    for z in range(zones):
+        if last:  # so that a room ends on its set-point and not beyond it
+            right[2 * z] -= _ONWARD * (room[z, mem.POWER] - room[z, mem.VENT])
+        for y in range(zones):
+            right[2 * z] -= lever[z * zones + y] * right[2 * y + 1]
+    for z in range(zones):
+        free = response[z * zones] * right[0]
+        for y in range(1, zones):
+            free += response[z * zones + y] * right[2 * y]
+        room[z, mem.FREE] = free
+    _plant_and_windows(numbers, memory, scratch, at, outdoor, last, zones)
+    for z in range(zones):
+        air = room[z, mem.FREE]
+        for y in range(zones):
+            air += response[z * zones + y] * room[y, mem.POWER]
+        node[2 * z] = air
+    for z in range(zones):
+        star = memory.star[z * zones] * right[1] - lever[z] * node[0]
+        for y in range(1, zones):
+            star += memory.star[z * zones + y] * right[2 * y + 1]
+            star -= lever[y * zones + z] * node[2 * y]
+        node[2 * z + 1] = star
 
 
 @compiled()
@@ -320,27 +356,20 @@ def _stage(
     last: bool,
 ) -> None:
     """Solve one stage and add its `share` to the means of the hour."""
-    room = memory.zone
-    zones, n = memory.zone.shape[0], memory.node.size
+    room, node = memory.zone, memory.node
+    zones = memory.zone.shape[0]
     onward = 1.0 if last else _ONWARD
     loads(layout, numbers, memory)
+    if zones == 1:  # a number known to the compiler lets it unroll the loops
+        _nodes(numbers, memory, scratch, at, outdoor, last, 1)
+    elif zones == 4:
+        _nodes(numbers, memory, scratch, at, outdoor, last, 4)
+    else:
+        _nodes(numbers, memory, scratch, at, outdoor, last, zones)
     for z in range(zones):
-        free = memory.matrix[2 * z, 0] * memory.right[0]
-        for j in range(1, n):
-            free += memory.matrix[2 * z, j] * memory.right[j]
-        room[z, mem.FREE] = free
-    _plant_and_windows(numbers, memory, scratch, at, outdoor, last)
-    for z in range(zones):
-        memory.right[2 * z] += room[z, mem.POWER] - room[z, mem.VENT] - room[z, mem.GIVEN]
-    for j in range(n):
-        node = memory.matrix[j, 0] * memory.right[0]
-        for k in range(1, n):
-            node += memory.matrix[j, k] * memory.right[k]
-        memory.node[j] = node
-    for z in range(zones):
-        air = memory.node[2 * z]
+        air, star = node[2 * z], node[2 * z + 1]
         room[z, mem.AIR_MEAN] += share * air
-        room[z, mem.STAR_MEAN] += share * memory.node[2 * z + 1]
+        room[z, mem.STAR_MEAN] += share * star
         room[z, mem.AIR] += onward * (air - room[z, mem.AIR])
         if last:
             room[z, mem.POWER_MEAN] += share * room[z, mem.POWER]
@@ -354,7 +383,6 @@ def _record(
     numbers: Numbers,
     weather: Weather,
     memory: Memory,
-    at: int,
     h: int,
     hours: Hours,
 ) -> None:
@@ -388,22 +416,22 @@ def _record(
     for e in range(layout.zone_inside.size):
         i = layout.zone_inside[e]
         o = layout.zone_outside[e]
-        row = at + b.ELEMENT_ROWS * e
         area = element[e, b.AREA]
-        hours.slab[h, i] += area * element[e, b.HEATED] * room[i, mem.SLAB]
+        heated = together(area * element[e, b.HEATED], room[i, mem.SLAB])
+        hours.slab[h, i] += heated * room[i, mem.SLAB]
         inner, outer = own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT]
         entering = own[e, mem.SOURCE_IN] - element[e, b.BURIED_IN] * room[i, mem.SLAB]
         entering += own[e, mem.FILM_IN] * (room[i, mem.AIR_MEAN] - inner)
         entering += element[e, b.RADIATION_IN] * (room[i, mem.STAR_MEAN] - inner)
-        leaving = memory.now[row + b.OUTSIDE_DRIVE]
+        leaving = memory.drive[e, b.OUTSIDE_DRIVE]
         if o < 0:
-            leaving -= memory.now[row + b.OUTSIDE_FILM] * outer
+            leaving -= memory.drive[e, b.OUTSIDE_FILM] * outer
         else:
             leaving += own[e, mem.FILM_OUT] * (room[o, mem.AIR_MEAN] - outer)
             leaving += element[e, b.RADIATION_OUT] * (room[o, mem.STAR_MEAN] - outer)
-        hours.flow_inside[h, e] = area * entering
-        hours.flow_outside[h, e] = area * leaving
-        hours.surface[h, e] = inner
+        lay(hours.flow_inside, h, layout.begin[e], area * entering)
+        lay(hours.flow_outside, h, layout.begin[e], area * leaving)
+        lay(hours.surface, h, layout.begin[e], inner)
 
 
 @compiled()
@@ -421,7 +449,8 @@ def march(
 
     It runs in from a steady state; without running in, it starts with everything
     at one temperature, half-way between 20 degC and the air outdoors.
-    Numbers, memory and hours hold floats, or lanes (see `noonmark.balance.lanes`).
+    Numbers, memory and hours hold lanes of designs; or those of elements lanes of
+    elements and all else floats (see `noonmark.balance.lanes`, `.groups`).
     """
     own = memory.element
     room = memory.zone
@@ -429,7 +458,6 @@ def march(
     zones = memory.zone.shape[0]
     g = _GAMMA * 3600.0 / steps_per_hour
     zone_rows = b.COVER_ROWS * layout.cover_zone.size + b.PASSAGE_ROWS * layout.passage_from.size
-    element_rows = zone_rows + b.ZONE_ROWS * zones
     _prepare(layout, numbers, memory, g)
     start = 0.5 * (20.0 + weather.outdoor_air[0])
     _begin(layout, numbers, memory, start, weather.outdoor_humidity[0])
@@ -440,18 +468,18 @@ def march(
             hours.stored[0, 0] = _stored(layout, numbers, memory)
         drivers(layout, numbers, weather, memory, h)
         if t == -hours_before and t < 0:
-            _settle(layout, numbers, memory, zone_rows, element_rows)
-        air_flows(layout, numbers, memory, zone_rows, outdoor, memory.matrix)
+            _settle(layout, numbers, memory, zone_rows)
+        air_flows(layout, numbers, memory, zone_rows, outdoor)
         gains(layout, numbers, weather, memory, zone_rows, outdoor)
+        covered_conductance(layout, numbers, memory)
         for e in range(layout.zone_inside.size):
             if layout.natural:
                 natural_films(layout, numbers, memory, e)
-            covered_conductance(layout, numbers, memory, e)
-            reach(layout, numbers, memory, element_rows, e)
-            _sources(layout, numbers, memory, element_rows, e, g)
-        _wet_surfaces(numbers, memory)
+            reach(layout, numbers, memory, e)
+            _sources(layout, numbers, memory, e, g)
+        _wet_surfaces(layout, numbers, memory)
         eliminate(layout, numbers, memory)
-        invert(memory.matrix)  # from here on its inverse
+        condense(memory.response, memory.lever, memory.star, memory.node, zones)
         _empty_means(layout, memory)
         massless_loads(layout, numbers, memory)
         for stage in range(2 * steps_per_hour):
@@ -461,12 +489,12 @@ def march(
         for z in range(zones):
             memory.node[2 * z] = room[z, mem.AIR_MEAN]
             memory.node[2 * z + 1] = room[z, mem.STAR_MEAN]
-        for i in range(layout.massless.size):
-            e = layout.massless[i]
-            inner, outer = surface_temperatures(layout, numbers, memory, e, memory.node)
-            own[e, mem.MEAN_IN] = inner
-            own[e, mem.MEAN_OUT] = outer
+        for z in range(zones):
+            for e in range(layout.facing_middle[z], layout.facing_first[z + 1]):
+                inner, outer = surface_temperatures(layout, numbers, memory, e, memory.node)
+                own[e, mem.MEAN_IN] = inner
+                own[e, mem.MEAN_OUT] = outer
         vapour(layout, numbers, weather, memory, h)
         if t >= 0:
-            _record(layout, numbers, weather, memory, element_rows, h, hours)
+            _record(layout, numbers, weather, memory, h, hours)
     hours.stored[1, 0] = _stored(layout, numbers, memory)

@@ -27,8 +27,9 @@ from noonmark.balance.block import FloatArray
     SOURCE_OUT,
     LOAD_IN,  # W/m2 in this stage with the zones at 0 degC
     LOAD_OUT,
+    SHUT,  # 0 to 1 by how far its cover is closed
     ELEMENT_COLUMNS,
-) = range(20)
+) = range(21)
 
 # columns of `Memory.mode`
 (
@@ -52,8 +53,8 @@ from noonmark.balance.block import FloatArray
     FRESH,  # W/K of outdoor air, whatever heat is kept
     CARRIED,  # W/K of outdoor air after recovery
     VENT_MOST,  # W/K of fully opened windows
+    HOLDS,  # W that keep the air one kelvin warmer
     FREE,  # degC of the air without plant
-    GIVEN,  # W that the first stage gave already
     VENT,  # W through opened windows in this stage
     VENTED,  # W through opened windows in the hour's mean
     POWER,  # W of the plant in this stage
@@ -75,20 +76,23 @@ from noonmark.balance.block import FloatArray
 
 
 class Memory(NamedTuple):
-    """State and scratch of a march; e elements, m modes, z zones, k covers, p passages."""
+    """State and scratch of a march; g groups, m modes, z zones, k covers, p passages."""
 
     now: FloatArray  # (r,) rows of the layout in this hour
+    lines: FloatArray  # (r,) the same; those of one design in lanes
+    drive: FloatArray  # (g, ELEMENT_ROWS) those of the elements: the last part of both
     closed: FloatArray  # (k,)
     between: FloatArray  # (p,) W/K
-    element: FloatArray  # (e, ELEMENT_COLUMNS)
+    element: FloatArray  # (g, ELEMENT_COLUMNS)
     mode: FloatArray  # (m, MODE_COLUMNS)
     zone: FloatArray  # (z, ZONE_COLUMNS)
-    matrix: FloatArray  # (2 z, 2 z) air and star node of each zone in turn; then its inverse
-    steady: FloatArray  # (2 z,) W
-    right: FloatArray  # (2 z,) W
+    response: FloatArray  # (z * z,) W/K between airs; then, stars eliminated, its inverse [K/W]
+    lever: FloatArray  # (z * z,) W/K from airs to stars; then how stars follow airs
+    star: FloatArray  # (z * z,) W/K between stars; then its inverse
+    lasting: FloatArray  # (2 z,) W in all stages of the hour
+    right: FloatArray  # (2 z,) W; air and star node of each zone in turn
     node: FloatArray  # (2 z,) degC
-    response: FloatArray  # (z, z) K/W
-    wet: FloatArray  # (z, z) kg/s per kg/kg
+    wet: FloatArray  # (z * z,) kg/s per kg/kg
     damp: FloatArray  # (z,) kg/s
 
 
@@ -96,7 +100,7 @@ class Scratch(NamedTuple):
     """Room for the plant of one design: see `noonmark.balance.small.held_power`."""
 
     free: FloatArray  # (z,)
-    response: FloatArray  # (z, z)
+    response: FloatArray  # (z * z,)
     limits: FloatArray  # (z, 5)
     power: FloatArray  # (z,)
-    matrix: FloatArray  # (z, z)
+    matrix: FloatArray  # (z * z,)

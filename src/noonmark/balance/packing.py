@@ -15,6 +15,7 @@ from noonmark.balance import block as b
 from noonmark.balance.block import Layout, Numbers, Weather
 from noonmark.balance.drive import Drive, Hourly, as_drive
 from noonmark.balance.enclosure import OUTDOORS, Air, Cover, Element, Passage, Zone
+from noonmark.balance.groups import Groups, side_by_side
 from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]
@@ -30,11 +31,13 @@ class Packed:
     """One design, or a batch, ready to march.
 
     `order` (e,) holds the place in the elements given of each element of the
-    block, in which those that store heat come first. `rows` names part and
-    quantity of each row.
+    block, which has them by the zone inside, and those first that store heat.
+    `rows` names part and quantity of each row. `groups` says how the elements
+    stand side by side when one design marches alone.
     """
 
     layout: Layout
+    groups: Groups
     numbers: Numbers
     weather: Weather
     order: IntArray
@@ -47,8 +50,8 @@ class Packed:
     def terms(self, part: str, quantity: str) -> list[int]:
         """Return where `numbers.coefficient` holds the terms of a part's hourly quantity."""
         row = self.rows.index((part, quantity))
-        owners = [*self.layout.head_row, *self.layout.tail_row]
-        return [place for place, owner in enumerate(owners) if owner == row]
+        owners = np.concatenate([self.layout.changing, self.layout.other_row])
+        return [int(place) for place in np.flatnonzero(owners == row)]
 
 
 @dataclass(frozen=True)
@@ -68,7 +71,7 @@ class _Rows:
     signals: list[FloatArray] = field(default_factory=list)
     found: dict[int, int] = field(default_factory=dict)
     heads: list[_Term] = field(default_factory=list)
-    tails: list[_Term] = field(default_factory=list)
+    others: list[_Term] = field(default_factory=list)
     covered: list[tuple[int, _Term]] = field(default_factory=list)
 
     def add(self, part: str, name: str, value: Hourly, *, most: float = np.inf) -> None:
@@ -80,20 +83,18 @@ class _Rows:
         row = len(self.names)
         self.names.append((part, name))
         _require_finite(part, name, steady + sum(number for number, _ in hourly))
-        changes = bool(hourly or drive.covered)
-        self.steady.append(0.0 if changes else steady)
+        self.steady.append(steady)
+        if drive.covered and not hourly:  # whatever the covers change begins anew every hour
+            hourly = [(0.0, drive.covered[0][2])]
         terms = [_Term(row, self._signal(part, name, a, most), number) for number, a in hourly]
-        if changes and (constants or not terms):
-            terms.append(_Term(row, self._signal(part, name, None, most), steady))
         self.heads += terms[:1]
-        self.tails += terms[1:]
+        self.others += terms[1:]
         for cover, number, array in drive.covered:
             self.covered.append((cover, _Term(row, self._signal(part, name, array, most), number)))
 
-    def _signal(self, part: str, name: str, array: FloatArray | None, most: float) -> int:
-        key = 0 if array is None else id(array)
+    def _signal(self, part: str, name: str, values: FloatArray, most: float) -> int:
+        key = id(values)
         if key not in self.found:
-            values = np.ones(self.hours) if array is None else array
             if values.shape != (self.hours,):
                 raise _broken("balance.hours", part, name)
             if math.isfinite(most):
@@ -117,45 +118,42 @@ def pack(
     capacity is not positive, or a zone touches nothing.
     """
     _check(zones, elements, covers, passages)
-    order = np.argsort([not element.modes.stores_heat for element in elements], kind="stable")
-    sorted_elements = [elements[index] for index in order]
+    order = sorted(range(len(elements)), key=lambda place: _beside(elements[place]))
+    sorted_elements = [elements[place] for place in order]
     rows = _rows(zones, sorted_elements, air, covers, passages)
     _require_finite("weather", "temperature", float(air.temperature.sum()))
     _require_finite("weather", "humidity", float(air.humidity.sum()))
-    massive = sum(element.modes.stores_heat for element in elements)
-    facing = [
-        [place for place, element in enumerate(sorted_elements) if element.zone_inside == index]
-        for index in range(len(zones))
-    ]
     films = [film for element in elements for film in _films(element)]
+    beside = np.array([_beside(element) for element in sorted_elements])
+    each = np.arange(len(zones) + 1)
+    facing_first = np.searchsorted(beside[:, 0], each)
+    with_cover = [
+        (place, item.cover) for place, item in enumerate(sorted_elements) if item.cover is not None
+    ]
     layout = Layout(
-        massive=massive,
         natural=int(any(film.warm_cube or film.cool_cube for film in films)),
         leaves=int(any(zone.leaves for zone in zones)),
         heated=int(any(zone.slab for zone in zones)),
         zone_inside=_ints(element.zone_inside for element in sorted_elements),
         zone_outside=np.array([element.zone_outside for element in sorted_elements]),
         first=_ints(np.cumsum([0, *(element.modes.rates.size for element in sorted_elements)])),
-        element_cover=np.array(
-            [-1 if element.cover is None else element.cover for element in sorted_elements]
-        ),
-        massless=_ints(range(massive, len(elements))),
-        facing_first=_ints(np.cumsum([0, *(len(places) for places in facing)])),
-        facing_middle=_ints(
-            sum(map(len, facing[:index])) + sum(place < massive for place in places)
-            for index, places in enumerate(facing)
-        ),
-        facing=_ints(place for places in facing for place in places),
+        facing_first=_ints(facing_first),
+        facing_middle=_ints(np.searchsorted(2 * beside[:, 0] + beside[:, 1], 2 * each[:-1] + 1)),
+        begin=_ints(range(len(elements))),
+        group=_ints(range(len(elements))),
+        lane=_ints([0] * len(elements)),
+        element_first=_ints(facing_first),
+        with_cover=_ints(place for place, _ in with_cover),
+        its_cover=_ints(cover for _, cover in with_cover),
         partition=_ints(
             place for place, item in enumerate(sorted_elements) if item.zone_outside != OUTDOORS
         ),
         cover_zone=_ints(cover.zone for cover in covers),
         passage_from=_ints(passage.zone_from for passage in passages),
         passage_to=_ints(passage.zone_to for passage in passages),
-        head_row=_ints(term.row for term in rows.heads),
-        head_signal=_ints(term.signal for term in rows.heads),
-        tail_row=_ints(term.row for term in rows.tails),
-        tail_signal=_ints(term.signal for term in rows.tails),
+        changing=_ints(term.row for term in rows.heads),
+        other_row=_ints(term.row for term in rows.others),
+        term_signal=_ints(term.signal for term in (*rows.heads, *rows.others)),
         covered_row=_ints(term.row for _, term in rows.covered),
         covered_signal=_ints(term.signal for _, term in rows.covered),
         covered_by=_ints(cover for cover, _ in rows.covered),
@@ -170,7 +168,7 @@ def pack(
         passage=_table([_passage(passage) for passage in passages], b.PASSAGE_COLUMNS),
         curve=_curves(zones),
         steady=np.array(rows.steady),
-        coefficient=np.array([term.coefficient for term in (*rows.heads, *rows.tails)]),
+        coefficient=np.array([term.coefficient for term in (*rows.heads, *rows.others)]),
         covered=np.array([term.coefficient for _, term in rows.covered]),
     )
     points = b.SATURATION_FROM + b.SATURATION_STEP * np.arange(b.SATURATION_COUNT, dtype=float)
@@ -184,7 +182,13 @@ def pack(
         ),
         air_heat=float(air.specific_heat),
     )
-    return Packed(layout, numbers, weather, order, tuple(rows.names))
+    groups = side_by_side(layout, beside)
+    return Packed(layout, groups, numbers, weather, np.array(order), tuple(rows.names))
+
+
+def _beside(element: Element) -> tuple[int, bool, int]:
+    """Return what elements must share to stand side by side, in the order of the block."""
+    return element.zone_inside, not element.modes.stores_heat, element.zone_outside
 
 
 def _rows(

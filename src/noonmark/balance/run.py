@@ -12,6 +12,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import NEVER, Hours, Layout, Numbers, Weather
 from noonmark.balance.enclosure import (
@@ -24,7 +25,7 @@ from noonmark.balance.enclosure import (
     Year,
     Zone,
 )
-from noonmark.balance.lanes import WIDTH, as_lanes, least, most, where
+from noonmark.balance.lanes import WIDTH, as_lanes, elements_as_lanes, least, most, room, where
 from noonmark.balance.march import march
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
@@ -48,7 +49,16 @@ def _march_one(
     hours_before: int,
     steps_per_hour: int,
 ) -> None:
-    march(layout, numbers, weather, memory, scratch, hours, hours_before, steps_per_hour)
+    march(
+        layout,
+        elements_as_lanes(numbers),
+        weather,
+        elements_as_lanes(memory),
+        scratch,
+        elements_as_lanes(hours),
+        hours_before,
+        steps_per_hour,
+    )
 
 
 @compiled(inlined=False)
@@ -101,11 +111,12 @@ def march_packed(
     run_in_hours: int = RUN_IN_HOURS,
 ) -> Year:
     """March one design that is packed already."""
-    shape = _Shape.of(packed.layout, packed.numbers, packed.weather.outdoor_air.size)
+    layout, numbers = packed.groups.layout, packed.groups.of(packed.numbers)
+    shape = _Shape.of(layout, numbers, packed.weather.outdoor_air.size)
     hours = shape.hours(everything=True)
     _march_one(
-        packed.layout,
-        packed.numbers,
+        layout,
+        numbers,
         packed.weather,
         shape.memory(),
         shape.scratch(),
@@ -115,10 +126,11 @@ def march_packed(
     )
     _require_answer(hours)
     back = np.argsort(packed.order)
+    moved = bool((np.diff(back) < 0).any())
     by_element = {"flow_inside", "flow_outside", "surface"}
     return Year(
         **{
-            name: array[:, back] if name in by_element else array
+            name: array.take(back, axis=1) if moved and name in by_element else array
             for name, array in hours._asdict().items()
             if name != "stored"
         },
@@ -137,6 +149,7 @@ class _Shape:
     """How large a march's memory is; `lanes` is empty for one design."""
 
     elements: int
+    groups: int
     modes: int
     zones: int
     covers: int
@@ -148,43 +161,48 @@ class _Shape:
     @classmethod
     def of(cls, layout: Layout, numbers: Numbers, hour_count: int) -> _Shape:
         return cls(
-            elements=layout.zone_inside.size,
+            elements=layout.group.size,
+            groups=layout.zone_inside.size,
             modes=numbers.mode.shape[0],
             zones=numbers.zone.shape[0],
             covers=layout.cover_zone.size,
             passages=layout.passage_from.size,
             rows=numbers.steady.shape[0],
             hour_count=hour_count,
-            lanes=numbers.element.shape[2:],
+            lanes=numbers.zone.shape[2:],
         )
 
     def memory(self) -> Memory:
         """Return room for a march to write to."""
         z = self.zones
+        now = _zeros((self.rows, WIDTH))
         shapes: dict[str, tuple[int, ...]] = {
-            "now": (self.rows,),
             "closed": (self.covers,),
             "between": (self.passages,),
-            "element": (self.elements, mem.ELEMENT_COLUMNS),
-            "mode": (self.modes, mem.MODE_COLUMNS),
             "zone": (z, mem.ZONE_COLUMNS),
-            "matrix": (2 * z, 2 * z),
-            **dict.fromkeys(("steady", "right", "node"), (2 * z,)),
-            **dict.fromkeys(("response", "wet"), (z, z)),
+            **dict.fromkeys(("lasting", "right", "node"), (2 * z,)),
+            **dict.fromkeys(("response", "lever", "star", "wet"), (z * z,)),
             "damp": (z,),
         }
-        return Memory(*(np.zeros((*shapes[name], *self.lanes)) for name in Memory._fields))
+        return Memory(
+            now=now.reshape(-1, *self.lanes),
+            lines=now,
+            drive=now[-self.groups * b.ELEMENT_ROWS :].reshape(self.groups, b.ELEMENT_ROWS, WIDTH),
+            element=_zeros((self.groups, mem.ELEMENT_COLUMNS, WIDTH)),
+            mode=_zeros((self.modes, mem.MODE_COLUMNS, WIDTH)),
+            **{name: _zeros((*shape, *self.lanes)) for name, shape in shapes.items()},
+        )
 
     def scratch(self) -> Scratch:
         """Return room for the plant of one design."""
         z = self.zones
-        shapes = ((z,), (z, z), (z, 5), (z,), (z, z))
+        shapes = ((z,), (z * z,), (z, 5), (z,), (z * z,))
         return Scratch(*(np.zeros(shape) for shape in shapes))
 
     def hours(self, *, everything: bool) -> Hours:
         """Return room for what a march writes, or only for air, star and plant."""
-        h, e = self.hour_count, self.elements
-        by_element = dict.fromkeys(("flow_inside", "flow_outside", "surface"), e)
+        h = self.hour_count
+        by_element = dict.fromkeys(("flow_inside", "flow_outside", "surface"), self.elements)
         columns = by_element | {"closed": self.covers, "stored": 1}
         rows = dict.fromkeys(("air", "star", "plant"), h) | {"stored": 2}
         few = h if everything else 1
@@ -192,10 +210,23 @@ class _Shape:
             (rows.get(name, few), columns.get(name, self.zones), *self.lanes)
             for name in Hours._fields
         ]
-        # one block: memory comes in fewer and larger pages
-        ends = np.cumsum([math.prod(shape) for shape in shapes])
-        parts = np.split(np.empty(max(int(ends[-1]), _HUGE)), ends)
-        return Hours(*(part.reshape(shape) for part, shape in zip(parts, shapes, strict=False)))
+        # one block: memory comes in fewer and larger pages; and lanes go beyond a last row
+        sizes = [math.prod(shape) for shape in shapes]
+        ends = np.cumsum([(size // WIDTH + 2) * WIDTH for size in sizes])
+        block = room((int(ends[-1]),), at_least=_HUGE)
+        begins = [0, *ends[:-1]]
+        return Hours(
+            *(
+                block[begin : begin + size].reshape(shape)
+                for begin, size, shape in zip(begins, sizes, shapes, strict=True)
+            )
+        )
+
+
+def _zeros(shape: tuple[int, ...]) -> FloatArray:
+    array = room(shape)
+    array.fill(0.0)
+    return array
 
 
 def spread(packed: Packed, count: int) -> Packed:
@@ -239,19 +270,21 @@ def run_batch(
 
     def some_groups(first: int) -> None:
         """March every `workers`-th group; the last group is filled up with its last design."""
-        room: tuple[Memory, Scratch, Hours] | None = None
-        reduced = BatchYear(*(np.empty((zones, WIDTH)) for _ in BatchYear._fields))
+        mine: tuple[Memory, Scratch, Hours] | None = None
+        reduced = BatchYear(*(room((zones, WIDTH)) for _ in BatchYear._fields))
         for start in range(first * WIDTH, count, workers * WIDTH):
             places = np.minimum(np.arange(start, start + WIDTH), count - 1)
-            numbers = Numbers(*(np.ascontiguousarray(a[..., places]) for a in packed.numbers))
-            if room is None:
+            numbers = Numbers(*(room((*a.shape[:-1], WIDTH)) for a in packed.numbers))
+            for chosen, array in zip(numbers, packed.numbers, strict=True):
+                chosen[:] = array[..., places]
+            if mine is None:
                 shape = _Shape.of(packed.layout, numbers, packed.weather.outdoor_air.size)
-                room = shape.memory(), shape.scratch(), shape.hours(everything=False)
+                mine = shape.memory(), shape.scratch(), shape.hours(everything=False)
             _march_lanes(
-                packed.layout, numbers, packed.weather, *room, run_in_hours, steps_per_hour
+                packed.layout, numbers, packed.weather, *mine, run_in_hours, steps_per_hour
             )
-            _require_answer(room[2])
-            _reduce_lanes(room[2], reduced, limit)
+            _require_answer(mine[2])
+            _reduce_lanes(mine[2], reduced, limit)
             for name, values in reduced._asdict().items():
                 getattr(result, name)[:, places] = values
 

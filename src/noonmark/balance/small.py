@@ -7,36 +7,103 @@ from noonmark.compiled import compiled
 
 
 @compiled()
-def invert(matrix: FloatArray) -> None:
-    """Invert a small diagonally dominant matrix in its place (Gauss-Jordan, no pivoting)."""
-    n = matrix.shape[0]
+def _invert(matrix: FloatArray, n: int) -> None:
+    """Invert a diagonally dominant matrix in its place (Gauss-Jordan, no pivoting)."""
     for i in range(n):
-        pivot = 1.0 / matrix[i, i]
-        matrix[i, i] = 1.0
+        pivot = 1.0 / matrix[i * n + i]
+        matrix[i * n + i] = 1.0
         for j in range(n):
-            matrix[i, j] *= pivot
+            matrix[i * n + j] *= pivot
         for k in range(n):
             if k != i:
-                factor = matrix[k, i]
-                matrix[k, i] = 0.0
+                factor = matrix[k * n + i]
+                matrix[k * n + i] = 0.0
                 for j in range(n):
-                    matrix[k, j] -= factor * matrix[i, j]
+                    matrix[k * n + j] -= factor * matrix[i * n + j]
 
 
 @compiled()
-def solve(matrix: FloatArray, right: FloatArray) -> None:
-    """Solve in place; `right` becomes the answer (Gauss, no pivoting: principal minors > 0)."""
-    n = right.size
+def _condense(
+    response: FloatArray,
+    lever: FloatArray,
+    star: FloatArray,
+    row: FloatArray,
+    n: int,
+) -> None:
+    _invert(star, n)
     for i in range(n):
+        for k in range(n):
+            row[k] = lever[i * n] * star[k]
+            for m in range(1, n):
+                row[k] += lever[i * n + m] * star[m * n + k]
+        for j in range(i, n):
+            left = response[i * n + j]
+            for k in range(n):
+                left -= row[k] * lever[j * n + k]
+            response[i * n + j] = left
+            response[j * n + i] = left
+        for k in range(n):
+            lever[i * n + k] = row[k]
+    _invert(response, n)
+
+
+@compiled()
+def condense(
+    response: FloatArray,
+    lever: FloatArray,
+    star: FloatArray,
+    row: FloatArray,
+    n: int,
+) -> None:
+    """Eliminate the star nodes of `n` zones from their airs, all (n * n,) and in their place.
+
+    Of the symmetric system [[response, lever], [lever^T, star]] the star's inverse is
+    written to `star`, lever times it to `lever`, and the inverse of what is left
+    between the airs to `response`: air = response (right - lever right_star) and
+    star node = star right_star - lever^T air. `row` (n,) is scratch.
+    """
+    if n == 1:  # a number known to the compiler lets it unroll the loops
+        _condense(response, lever, star, row, 1)
+    elif n == 2:
+        _condense(response, lever, star, row, 2)
+    elif n == 3:
+        _condense(response, lever, star, row, 3)
+    elif n == 4:
+        _condense(response, lever, star, row, 4)
+    else:
+        _condense(response, lever, star, row, n)
+
+
+@compiled()
+def _solve(matrix: FloatArray, right: FloatArray, n: int) -> None:
+    for i in range(n):
+        pivot = 1.0 / matrix[i * n + i]
+        right[i] *= pivot
+        for j in range(i + 1, n):
+            matrix[i * n + j] *= pivot
         for k in range(i + 1, n):
-            factor = matrix[k, i] / matrix[i, i]
-            for j in range(i, n):
-                matrix[k, j] -= factor * matrix[i, j]
+            factor = matrix[k * n + i]
+            for j in range(i + 1, n):
+                matrix[k * n + j] -= factor * matrix[i * n + j]
             right[k] -= factor * right[i]
     for i in range(n - 1, -1, -1):
         for j in range(i + 1, n):
-            right[i] -= matrix[i, j] * right[j]
-        right[i] /= matrix[i, i]
+            right[i] -= matrix[i * n + j] * right[j]
+
+
+@compiled()
+def solve(matrix: FloatArray, right: FloatArray, n: int) -> None:
+    """Solve in place; `right` (n,) becomes the answer; `matrix` (n * n,) has minors > 0."""
+    if n == 1:
+        _solve(matrix, right, 1)
+    elif n == 2:
+        _solve(matrix, right, 2)
+    elif n == 3:
+        _solve(matrix, right, 3)
+    elif n == 4:
+        _solve(matrix, right, 4)
+    else:
+        _solve(matrix, right, n)
 
 
 @compiled(inlined=False)
@@ -49,7 +116,7 @@ def held_power(
 ) -> None:
     """Write the power of each zone's ideal plant [W], cooling negative.
 
-    `free` (z,) are air temperatures without plant, `response` (z, z) K per W;
+    `free` (z,) are air temperatures without plant, `response` (z * z,) K per W;
     `limits` (z, 5): set-points of heater and cooler [degC], most power of both
     [W], and room for the state. Every zone is idle, held at a set-point or at
     its capacity; the held ones are solved together, and a zone whose state does
@@ -64,7 +131,7 @@ def held_power(
         for z in range(zones):
             air = free[z]
             for y in range(zones):
-                air += response[z, y] * power[y]
+                air += response[z * zones + y] * power[y]
             held = limits[z, 4]
             wanted = held
             if held == 0.0:
@@ -86,10 +153,10 @@ def held_power(
         for z in range(zones):
             if limits[z, 4] == 0.0:
                 for y in range(zones):
-                    matrix[z, y] = 1.0 if z == y else 0.0
+                    matrix[z * zones + y] = 1.0 if z == y else 0.0
             else:
                 target = limits[z, 0] if limits[z, 4] == 1.0 else limits[z, 1]
                 power[z] = target - free[z]
                 for y in range(zones):
-                    matrix[z, y] = response[z, y]
-        solve(matrix, power)
+                    matrix[z * zones + y] = response[z * zones + y]
+        solve(matrix, power, zones)

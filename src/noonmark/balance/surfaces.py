@@ -11,18 +11,16 @@ from typing import Any
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers
+from noonmark.balance.lanes import together
 from noonmark.balance.memory import Memory
 from noonmark.compiled import compiled
 
 
 @compiled()
-def reach(layout: Layout, numbers: Numbers, memory: Memory, at: int, e: int) -> None:
-    """Write how the surfaces of an element follow their loads: the 2 x 2 inverse of their films.
-
-    `at` is the first row of the elements.
-    """
+def reach(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> None:
+    """Write how the surfaces of an element follow their loads: the 2 x 2 inverse of their films."""
     element, own = numbers.element, memory.element
-    film = memory.now[at + b.ELEMENT_ROWS * e + b.OUTSIDE_FILM]
+    film = memory.drive[e, b.OUTSIDE_FILM]
     if layout.zone_outside[e] >= 0:
         film = own[e, mem.FILM_OUT] + element[e, b.RADIATION_OUT]
     ii = own[e, mem.STIFF_II] + own[e, mem.FILM_IN] + element[e, b.RADIATION_IN]
@@ -36,40 +34,43 @@ def reach(layout: Layout, numbers: Numbers, memory: Memory, at: int, e: int) -> 
 
 @compiled()
 def eliminate(layout: Layout, numbers: Numbers, memory: Memory) -> None:
-    """Add the eliminated surfaces to the zone matrix: air and star node of each zone in turn."""
-    element, own, matrix = numbers.element, memory.element, memory.matrix
-    for z in range(memory.zone.shape[0]):
+    """Add the eliminated surfaces to the zone matrices."""
+    element, own = numbers.element, memory.element
+    response, lever, star = memory.response, memory.lever, memory.star
+    zones = memory.zone.shape[0]
+    for z in range(zones):
         # sums in registers: through memory each would wait for the one before
-        to_air = matrix[2 * z, 2 * z]
-        to_star = 0.0 * to_air
-        between = 0.0 * to_air
-        for i in range(layout.facing_first[z], layout.facing_first[z + 1]):
-            e = layout.facing[i]
+        to_air, to_star, between = 0.0, 0.0, 0.0
+        for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
             near = own[e, mem.REACH_II]
             hc = element[e, b.AREA] * own[e, mem.FILM_IN]
             hr = element[e, b.AREA] * element[e, b.RADIATION_IN]
             to_air += hc * (1.0 - near * own[e, mem.FILM_IN])
             to_star += hr * (1.0 - near * element[e, b.RADIATION_IN])
             between -= hc * near * element[e, b.RADIATION_IN]
-        matrix[2 * z, 2 * z] = to_air
-        matrix[2 * z + 1, 2 * z + 1] += to_star
-        matrix[2 * z, 2 * z + 1] += between
-        matrix[2 * z + 1, 2 * z] += between
+        one = response[z * zones + z]
+        response[z * zones + z] += together(to_air, one)
+        star[z * zones + z] += together(to_star, one)
+        lever[z * zones + z] += together(between, one)
     for p in range(layout.partition.size):
         e = layout.partition[p]
-        i, o = 2 * layout.zone_inside[e], 2 * layout.zone_outside[e]
+        i, o = layout.zone_inside[e], layout.zone_outside[e]
+        hc, hr = own[e, mem.FILM_IN], element[e, b.RADIATION_IN]
         kc, kr = own[e, mem.FILM_OUT], element[e, b.RADIATION_OUT]
         far = own[e, mem.REACH_OO]
-        area = element[e, b.AREA]
-        matrix[o, o] += area * kc * (1.0 - far * kc)
-        matrix[o + 1, o + 1] += area * kr * (1.0 - far * kr)
-        matrix[o, o + 1] -= area * kc * far * kr
-        matrix[o + 1, o] -= area * kc * far * kr
+        area, one = element[e, b.AREA], response[o * zones + o]
+        response[o * zones + o] += together(area * kc * (1.0 - far * kc), one)
+        star[o * zones + o] += together(area * kr * (1.0 - far * kr), one)
+        lever[o * zones + o] -= together(area * kc * far * kr, one)
         cross = area * own[e, mem.REACH_IO]
-        for row, inner in ((0, own[e, mem.FILM_IN]), (1, element[e, b.RADIATION_IN])):
-            for column, outward in ((0, kc), (1, kr)):
-                matrix[i + row, o + column] -= cross * inner * outward
-                matrix[o + column, i + row] -= cross * inner * outward
+        between = together(cross * hc * kc, one)
+        response[i * zones + o] -= between
+        response[o * zones + i] -= between
+        between = together(cross * hr * kr, one)
+        star[i * zones + o] -= between
+        star[o * zones + i] -= between
+        lever[i * zones + o] -= together(cross * hc * kr, one)
+        lever[o * zones + i] -= together(cross * hr * kc, one)
 
 
 @compiled()
@@ -92,8 +93,8 @@ def _arrive_behind(layout: Layout, numbers: Numbers, memory: Memory, right: Floa
         warmed = own[e, mem.REACH_IO] * own[e, mem.LOAD_IN]
         warmed += own[e, mem.REACH_OO] * own[e, mem.LOAD_OUT]
         warmed *= element[e, b.AREA]
-        right[o] += own[e, mem.FILM_OUT] * warmed
-        right[o + 1] += element[e, b.RADIATION_OUT] * warmed
+        right[o] += together(own[e, mem.FILM_OUT] * warmed, right[o])
+        right[o + 1] += together(element[e, b.RADIATION_OUT] * warmed, right[o])
 
 
 @compiled()
@@ -121,10 +122,8 @@ def loads(layout: Layout, numbers: Numbers, memory: Memory) -> None:
     """Write what drives nodes and elements that store heat in a stage: `right`, `load`."""
     element, own, room, mode = numbers.element, memory.element, memory.zone, memory.mode
     for z in range(room.shape[0]):
-        to_air = memory.steady[2 * z] + room[z, mem.SLOW_AIR] * room[z, mem.AIR]
-        to_star = memory.steady[2 * z + 1]
-        for i in range(layout.facing_first[z], layout.facing_middle[z]):
-            e = layout.facing[i]
+        to_air, to_star = 0.0, 0.0
+        for e in range(layout.facing_first[z], layout.facing_middle[z]):
             surface, beyond = own[e, mem.SURFACE_IN], own[e, mem.SURFACE_OUT]
             inner = own[e, mem.SLOW_II] * surface + own[e, mem.SLOW_IO] * beyond
             outer = own[e, mem.SLOW_IO] * surface + own[e, mem.SLOW_OO] * beyond
@@ -137,8 +136,10 @@ def loads(layout: Layout, numbers: Numbers, memory: Memory) -> None:
             brought = _arrives(numbers, memory, e)
             to_air += own[e, mem.FILM_IN] * brought
             to_star += element[e, b.RADIATION_IN] * brought
-        memory.right[2 * z] = to_air
-        memory.right[2 * z + 1] = to_star
+        one = memory.lasting[2 * z]
+        own_air = room[z, mem.SLOW_AIR] * room[z, mem.AIR]
+        memory.right[2 * z] = one + own_air + together(to_air, one)
+        memory.right[2 * z + 1] = memory.lasting[2 * z + 1] + together(to_star, one)
     _arrive_behind(layout, numbers, memory, memory.right)
 
 
@@ -147,16 +148,16 @@ def massless_loads(layout: Layout, numbers: Numbers, memory: Memory) -> None:
     """Add what elements that store nothing bring to the nodes in all stages of the hour."""
     element, own = numbers.element, memory.element
     for z in range(memory.zone.shape[0]):
-        to_air, to_star = memory.steady[2 * z], memory.steady[2 * z + 1]
-        for i in range(layout.facing_middle[z], layout.facing_first[z + 1]):
-            e = layout.facing[i]
+        to_air, to_star = 0.0, 0.0
+        for e in range(layout.facing_middle[z], layout.facing_first[z + 1]):
             own[e, mem.LOAD_IN] = own[e, mem.SOURCE_IN]
             own[e, mem.LOAD_OUT] = own[e, mem.SOURCE_OUT]
             brought = _arrives(numbers, memory, e)
             to_air += own[e, mem.FILM_IN] * brought
             to_star += element[e, b.RADIATION_IN] * brought
-        memory.steady[2 * z] = to_air
-        memory.steady[2 * z + 1] = to_star
+        one = memory.lasting[2 * z]
+        memory.lasting[2 * z] += together(to_air, one)
+        memory.lasting[2 * z + 1] += together(to_star, one)
 
 
 @compiled()
@@ -166,13 +167,19 @@ def follow(
     """Let surfaces and modes follow the nodes, and add their `share` to the hour's means."""
     own = memory.element
     mode = memory.mode
-    for e in range(layout.massive):
-        inner, outer = surface_temperatures(layout, numbers, memory, e, memory.node)
-        own[e, mem.MEAN_IN] += share * inner
-        own[e, mem.MEAN_OUT] += share * outer
-        for m in range(layout.first[e], layout.first[e + 1]):
-            drive = g * (memory.mode[m, mem.PAST_IN] * inner + memory.mode[m, mem.PAST_OUT] * outer)
-            now = memory.mode[m, mem.KEEP] * (mode[m, mem.MODE] + memory.mode[m, mem.PUSH]) + drive
-            mode[m, mem.MODE] += onward * (now - mode[m, mem.MODE])
-        own[e, mem.SURFACE_IN] += onward * (inner - own[e, mem.SURFACE_IN])
-        own[e, mem.SURFACE_OUT] += onward * (outer - own[e, mem.SURFACE_OUT])
+    for z in range(memory.zone.shape[0]):
+        for e in range(layout.facing_first[z], layout.facing_middle[z]):
+            inner, outer = surface_temperatures(layout, numbers, memory, e, memory.node)
+            own[e, mem.MEAN_IN] += share * inner
+            own[e, mem.MEAN_OUT] += share * outer
+            for m in range(layout.first[e], layout.first[e + 1]):
+                drive = g * (
+                    memory.mode[m, mem.PAST_IN] * inner + memory.mode[m, mem.PAST_OUT] * outer
+                )
+                now = (
+                    memory.mode[m, mem.KEEP] * (mode[m, mem.MODE] + memory.mode[m, mem.PUSH])
+                    + drive
+                )
+                mode[m, mem.MODE] += onward * (now - mode[m, mem.MODE])
+            own[e, mem.SURFACE_IN] += onward * (inner - own[e, mem.SURFACE_IN])
+            own[e, mem.SURFACE_OUT] += onward * (outer - own[e, mem.SURFACE_OUT])
