@@ -120,6 +120,7 @@ def test_a_wall_without_eave_gets_a_hood_or_an_awning() -> None:
     [
         ("attic", Wish(date(2022, 2, 10)), "window.unknown"),
         ("living room", Wish(), "eave.no_wish"),
+        ("living room", Wish(date(2028, 2, 10), date(2022, 5, 10)), "eave.two_years"),
         ("west", Wish(date(2022, 2, 10)), "eave.no_noon_sun"),
         ("back", Wish(date(2022, 2, 10)), "eave.no_noon_sun"),
         ("living room", Wish(date(2022, 9, 10)), "eave.sinking_sun"),

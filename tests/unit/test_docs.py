@@ -10,10 +10,11 @@ import pytest
 from noonmark import units
 from noonmark.design import model, outdoors, services
 from noonmark.design import schema as design_schema
+from noonmark.design.meanings import MEANINGS
 from noonmark.design.outdoors import Season
 from noonmark.design.part import Clock, Hours, Part
 from noonmark.design.quantities import measure_of
-from noonmark.design.schema import MEANINGS, SECTIONS, design_file_markdown
+from noonmark.design.schema import SECTIONS, design_file_markdown
 from noonmark.study import schema as result_schema
 from noonmark.study.schema import result_tree_markdown
 

@@ -48,6 +48,8 @@ def size_eave(design: DesignFile, window: str, wish: Wish) -> EaveResult:
     days = [day for day in (wish.sun_until, wish.shade_from) if day is not None]
     if not days:
         raise InputError(Problem("eave.no_wish"))
+    if days[0].year != days[-1].year:
+        raise InputError(Problem("eave.two_years"))
     noons = Noons(design.homestead.place, shaded.face.azimuth, days[0].year)
     for day in days:
         _check_day(noons, shaded, day)
