@@ -22,7 +22,7 @@ from noonmark.units.table import EXAMPLES
 
 _HEAD = """# Every key of a design file
 
-<!-- Written from src/noonmark/design/model.py and meanings.py; change them, then run `make docs`. -->
+<!-- Written from the model in src/noonmark/design and meanings.py there, by `make docs`. -->
 
 A design is one TOML file. Its first line is `schema = 1`; unknown keys are refused. Measures are
 written as a builder writes them (`"4 ft 6 in"`, `"R-40"`, `"20 C"`); a bare number counts in the SI
