@@ -14,10 +14,12 @@ from noonmark.cache import use_keyed_compiler_cache
 
 if TYPE_CHECKING:
     from noonmark.cards.speech import Speech
+    from noonmark.choose.eave import Wish, size_eave
     from noonmark.design.file import DesignFile, load_design, parse_design
     from noonmark.design.model import Homestead
     from noonmark.errors import InputError, NoonmarkError
     from noonmark.study.results import YearResult
+    from noonmark.study.season import seasons
     from noonmark.study.year import YearRun, run_year
 
 use_keyed_compiler_cache()
@@ -28,11 +30,14 @@ __all__ = [
     "InputError",
     "NoonmarkError",
     "Speech",
+    "Wish",
     "YearResult",
     "YearRun",
     "load_design",
     "parse_design",
     "run_year",
+    "seasons",
+    "size_eave",
 ]
 
 _HOMES = {
@@ -41,11 +46,14 @@ _HOMES = {
     "InputError": "noonmark.errors",
     "NoonmarkError": "noonmark.errors",
     "Speech": "noonmark.cards.speech",
+    "Wish": "noonmark.choose.eave",
     "YearResult": "noonmark.study.results",
     "YearRun": "noonmark.study.year",
     "load_design": "noonmark.design.file",
     "parse_design": "noonmark.design.file",
     "run_year": "noonmark.study.year",
+    "seasons": "noonmark.study.season",
+    "size_eave": "noonmark.choose.eave",
 }
 
 

@@ -7,16 +7,9 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass, field
 from datetime import date
-from typing import Any
+from typing import Any, ClassVar, cast
 
 from noonmark.errors import Sentence
-
-FORMAT = "noonmark.year/1"
-SEASON_FORMAT = "noonmark.season/1"
-EAVE_FORMAT = "noonmark.eave/1"
-EAVE_YEAR_FORMAT = "noonmark.eave-year/1"
-AWNING_FORMAT = "noonmark.awning/1"
-SLATS_FORMAT = "noonmark.slats/1"
 
 
 def described(unit: str, meaning: str) -> Any:
@@ -27,6 +20,16 @@ def described(unit: str, meaning: str) -> Any:
 def derived(unit: str, meaning: str) -> Any:
     """Return a described field that the class fills in itself."""
     return field(init=False, metadata={"unit": unit, "meaning": meaning})
+
+
+class Printed:
+    """A tree that `--json` prints, under the name and version of its `FORMAT`."""
+
+    FORMAT: ClassVar[str]
+
+    def as_data(self) -> dict[str, Any]:
+        """Return plain dictionaries and lists, ready for JSON."""
+        return {"format": self.FORMAT, **asdict(cast("Any", self))}
 
 
 @dataclass(frozen=True)
@@ -150,10 +153,11 @@ class BuildingYear:
 
 
 @dataclass(frozen=True)
-class YearResult:
+class YearResult(Printed):
     """The whole answer of a year."""
 
-    format: str = described("", "name and version of this tree")
+    FORMAT = "noonmark.year/1"
+
     title: str = described("", "title of the design")
     climate: ClimateUsed = described("", "the weather it ran on")
     buildings: tuple[BuildingYear, ...] = described("", "the buildings as designed")
@@ -168,10 +172,6 @@ class YearResult:
         twin = sum(building.heating_kwh for building in self.twin)
         own = sum(building.heating_kwh for building in self.buildings)
         return 1.0 - own / twin if twin > 0.0 else 0.0
-
-    def as_data(self) -> dict[str, Any]:
-        """Return plain dictionaries and lists, ready for JSON."""
-        return asdict(self)
 
 
 @dataclass(frozen=True)
@@ -218,15 +218,13 @@ class WindowSeason:
 
 
 @dataclass(frozen=True)
-class SeasonResult:
+class SeasonResult(Printed):
     """The windows of a homestead with their dates in one year."""
+
+    FORMAT = "noonmark.season/1"
 
     year: int = described("", "calendar year of the dates")
     windows: tuple[WindowSeason, ...] = described("", "in the order of the file")
-
-    def as_data(self) -> dict[str, Any]:
-        """Return plain dictionaries and lists for JSON."""
-        return {"format": SEASON_FORMAT, **asdict(self)}
 
 
 @dataclass(frozen=True)
@@ -251,18 +249,16 @@ class EavePoint:
 
 
 @dataclass(frozen=True)
-class EaveResult:
+class EaveResult(Printed):
     """The edges over a window that hold a wish at solar noon."""
+
+    FORMAT = "noonmark.eave/1"
 
     window: str = described("", "the window's name")
     sun_until: date | None = described("", "full sun wished for until this day")
     shade_from: date | None = described("", "full shade wished for from this day")
     solutions: tuple[EaveSolution, ...] = described("", "one for two days, a row of them for one")
     curve: tuple[EavePoint, ...] = described("", "edges that hold one day or the other")
-
-    def as_data(self) -> dict[str, Any]:
-        """Return plain dictionaries and lists for JSON."""
-        return {"format": EAVE_FORMAT, **asdict(self)}
 
 
 @dataclass(frozen=True)
@@ -284,8 +280,10 @@ class EaveYear:
 
 
 @dataclass(frozen=True)
-class MovableShade:
+class MovableShade(Printed):
     """A shade that is put up and taken down, run through the year."""
+
+    FORMAT = "noonmark.awning/1"
 
     put_up: date = described("", "first day it stands")
     take_down: date = described("", "last day it stands")
@@ -293,14 +291,12 @@ class MovableShade:
     without: Tried = described("", "what it comes to without any")
     set: tuple[str, ...] = described("", "the `--set` words that put it up")
 
-    def as_data(self) -> dict[str, Any]:
-        """Return plain dictionaries and lists for JSON."""
-        return {"format": AWNING_FORMAT, **asdict(self)}
-
 
 @dataclass(frozen=True)
-class EaveYearResult:
+class EaveYearResult(Printed):
     """The eave over a window that the heat balance of the year prefers."""
+
+    FORMAT = "noonmark.eave-year/1"
 
     window: str = described("", "the window's name")
     hour_counts_kwh: float = described("kWh", "heat that an hour too warm counts as much as")
@@ -312,10 +308,6 @@ class EaveYearResult:
     movable: MovableShade | None = described(
         "", "the same edge, put up and taken down on the best days; null if it is never worth it"
     )
-
-    def as_data(self) -> dict[str, Any]:
-        """Return plain dictionaries and lists for JSON."""
-        return {"format": EAVE_YEAR_FORMAT, **asdict(self)}
 
 
 @dataclass(frozen=True)
@@ -344,14 +336,12 @@ class SlatPlan:
 
 
 @dataclass(frozen=True)
-class SlatsResult:
+class SlatsResult(Printed):
     """Shades of boards for a window, by tilt."""
+
+    FORMAT = "noonmark.slats/1"
 
     window: str = described("", "the window's name")
     lowest_profile_deg: float = described("deg", "lowest profile angle of the sun in the hours")
     plans: tuple[SlatPlan, ...] = described("", "for each tilt that leaves room between boards")
     recommended: int = described("", "which of them, from 0: the least tilt worth making")
-
-    def as_data(self) -> dict[str, Any]:
-        """Return plain dictionaries and lists for JSON."""
-        return {"format": SLATS_FORMAT, **asdict(self)}

@@ -13,29 +13,24 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
 from noonmark.study.results import (
-    AWNING_FORMAT,
-    EAVE_FORMAT,
-    EAVE_YEAR_FORMAT,
-    FORMAT,
-    SEASON_FORMAT,
-    SLATS_FORMAT,
     EaveResult,
     EaveYearResult,
     MovableShade,
+    Printed,
     SeasonResult,
     SlatsResult,
     YearResult,
 )
 
-_TREES = {
-    YearResult: ("run", "noonmark.study.run_year", FORMAT),
-    SeasonResult: ("season", "noonmark.study.season.seasons", SEASON_FORMAT),
-    EaveResult: ("eave", "noonmark.choose.eave.size_eave", EAVE_FORMAT),
-    EaveYearResult: ("eave --by-year", "noonmark.choose.yearly.eave_by_year", EAVE_YEAR_FORMAT),
-    MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year", AWNING_FORMAT),
-    SlatsResult: ("slats", "noonmark.choose.slats.size_slats", SLATS_FORMAT),
+_TREES: dict[type[Printed], tuple[str, str]] = {
+    YearResult: ("run", "noonmark.study.run_year"),
+    SeasonResult: ("season", "noonmark.study.season.seasons"),
+    EaveResult: ("eave", "noonmark.choose.eave.size_eave"),
+    EaveYearResult: ("eave --by-year", "noonmark.choose.yearly.eave_by_year"),
+    MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year"),
+    SlatsResult: ("slats", "noonmark.choose.slats.size_slats"),
 }
-"""Of each tree the command that prints it, the function that returns it, its format."""
+"""Of each tree the command that prints it and the function that returns it."""
 
 _HEAD = """# The result trees
 
@@ -72,8 +67,8 @@ _WORDS = {
 def result_tree_markdown() -> str:
     """Return the page that describes every key of the result tree."""
     rows = [
-        f"| {_words(kind)} | `noonmark {command}` | `{function}` | `{name}` |\n"
-        for kind, (command, function, name) in _TREES.items()
+        f"| {_words(kind)} | `noonmark {command}` | `{function}` | `{kind.FORMAT}` |\n"
+        for kind, (command, function) in _TREES.items()
     ]
     parts = [_section(kind) for tree in _TREES for kind in _kinds(tree)]
     return _HEAD + "".join([*rows, *dict.fromkeys(parts)]) + _SENTENCE

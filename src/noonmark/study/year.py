@@ -24,7 +24,7 @@ from noonmark.errors import (
 )
 from noonmark.study.assemble import Assembled, assemble
 from noonmark.study.covers import as_marched
-from noonmark.study.results import FORMAT, BuildingYear, YearResult
+from noonmark.study.results import BuildingYear, YearResult
 from noonmark.study.rooms import heat_setpoints
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.tree import building_tree, climate_used, zone_year
@@ -72,7 +72,6 @@ def run_year(
                 hourly[name] = year
     listen(Progress("progress.year", total, total))
     result = YearResult(
-        format=FORMAT,
         title=homestead.title,
         climate=climate_used(site),
         buildings=tuple(own),
