@@ -320,3 +320,19 @@ def test_the_unshaped_twin_keeps_the_trees_and_drops_what_shapes() -> None:
     assert all(w.awning is None and w.slats is None for w in twin.window)
     assert twin.canopy == []
     assert twin.tree == home.buildings["house"].tree
+
+
+@pytest.mark.parametrize("height", [2.0, 6.0, 20.0])
+def test_sky_and_ground_past_a_long_neighbour(height: float) -> None:
+    """In the section, a point sees the sky above the profile angle p of its top: 1 - sin p.
+
+    And the level ground before its foot: 1 - sin q below the angle q of that.
+    """
+    block = {**BLOCK, "azimuth": 180.0, "top": height, "width": 2000.0}
+    obstacles = before(at(SOUTH, put("house.neighbour", [block])))
+    spot = Opening(6.2, 0.05, 1.0, 0.05)
+    got = obstacles.seen(spot)
+    top = np.arctan2(height - 1.025, 10.0)
+    foot = np.arctan2(1.025 + 0.2, 10.0)
+    assert got.dome == pytest.approx(1.0 - np.sin(top), abs=0.005)
+    assert got.ground == pytest.approx(1.0 - np.sin(foot), abs=0.005)

@@ -23,11 +23,9 @@ from noonmark.inside.box import Box
 from noonmark.shading import screens
 from noonmark.shading.screens import Point, Screen, before_wall
 from noonmark.study.layout import boxes_of
+from noonmark.study.section import GROUND
 
 DAYS = 365
-_BELOW = -5.0
-"""Foot of what stands on the ground [m above the floor]: below any ground that is seen."""
-
 _WARM_NORTH, _WARM_SOUTH = (5, 6, 7, 8, 9, 10), (11, 12, 1, 2, 3, 4)
 """Months with leaves (common practice, no source)."""
 
@@ -147,7 +145,7 @@ def _block(block: Neighbour, frame: _Frame) -> Iterator[Point]:
     turn = np.radians(looks - frame.faces)
     across = (float(np.cos(turn)), float(np.sin(turn)))
     away = (-float(np.sin(turn)), float(np.cos(turn)))
-    spots = [(a, d, y) for a in (-0.5, 0.5) for d in (0.0, 1.0) for y in (_BELOW, block.top)]
+    spots = [(a, d, y) for a in (-0.5, 0.5) for d in (0.0, 1.0) for y in (GROUND, block.top)]
     if block.ridge is not None:
         spots += [(a, 0.5, block.ridge) for a in (-0.5, 0.5)]
     for a, d, y in spots:
@@ -181,7 +179,7 @@ def _own_parts(
         if name != face.zone:
             top = building.zone[name].height + heel
             x, w = (box.x, box.x + box.length), (box.w, box.w + box.width)
-            seen = (frame.seen(point) for point in product(x, (_BELOW, top), w))
+            seen = (frame.seen(point) for point in product(x, (GROUND, top), w))
             yield from _standing((_left_out(point, start, shared) for point in seen), 0.0)
 
 
