@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from noonmark.design.derived import zone_corners
-from noonmark.design.model import Building
+from noonmark.design.derived import WallFace, neighbour, wall_faces, zone_corners
+from noonmark.design.model import SIDE_TURN, Building, Side
 from noonmark.inside.box import Box
 
 
@@ -14,3 +14,33 @@ def boxes_of(building: Building) -> list[Box]:
         Box(zone.length, zone.width, zone.height, *corners[name])
         for name, zone in building.zone.items()
     ]
+
+
+def stretch_behind(building: Building, face: WallFace) -> tuple[float, float]:
+    """Return where along an outside wall another zone meets it, and for how long [m].
+
+    From its left end, for somebody inside; lengths along the wall's face leave that
+    stretch out. Nothing for a wall of an azimuth of its own.
+    """
+    behind = None if face.side is None else neighbour(building, face.zone, face.side)
+    if face.side is None or behind is None:
+        return 0.0, 0.0
+    boxes = dict(zip(building.zone, boxes_of(building), strict=True))
+    box = boxes[face.zone]
+    start = box.shared_from(face.side, boxes[behind])
+    return start, box.wall_length(face.side) - face.length
+
+
+def sides_beside(side: Side) -> tuple[Side, Side]:
+    """Return the sides at the left and the right hand of somebody who looks out at a side."""
+    order: list[Side] = sorted(SIDE_TURN, key=lambda name: SIDE_TURN[name] % 360.0)
+    here = order.index(side)
+    return order[here - 1], order[(here + 1) % len(order)]
+
+
+def corner_wall(building: Building, zone: str, side: Side) -> WallFace | None:
+    """Return the outside wall of a zone at a side; None where another zone stands there."""
+    if neighbour(building, zone, side) is not None:
+        return None
+    found = (face for face in wall_faces(building) if (face.zone, face.side) == (zone, side))
+    return next(found, None)
