@@ -11,7 +11,10 @@ from noonmark.cards.speech import Speech
 from noonmark.cli.sheetfiles import building_names, file_name, read_day, write_sheets
 from noonmark.design.file import load_design
 from noonmark.design.model import Homestead
+from noonmark.place.site import azimuth_name
 from noonmark.sheets.compose import section_sheet
+from noonmark.sheets.sunwords import elevation_sheet
+from noonmark.study.elevation import Elevation, elevations
 from noonmark.study.section import section_view
 from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.units import System
@@ -64,3 +67,16 @@ def _sheets(
     faces = homestead.buildings[name].faces
     view = section_view(homestead, name, day=day)
     yield f"{stem}-section-{end}", section_sheet(view, title=title, faces=faces, speech=speech)
+    zones = homestead.buildings[name].zone
+    for elevation in elevations(homestead, name, day):
+        drawing = elevation_sheet(
+            elevation, title=title, day=day, alone=len(zones) == 1, speech=speech
+        )
+        yield f"{stem}-elevation-{_wall_name(elevation, len(zones) == 1, speech)}-{end}", drawing
+
+
+def _wall_name(elevation: Elevation, alone: bool, speech: Speech) -> str:
+    """Return a wall by the side it looks to, and its zone where there are several."""
+    face = elevation.face
+    side = speech.word(f"side.{azimuth_name(face.azimuth)}")
+    return side if alone else file_name(f"{side}-{face.zone}")

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from noonmark.shape.polygon import Points, area, clip_convex, points, rectangle
+from noonmark.shading.plates import Plate
+from noonmark.shape.polygon import Points, area, clip_convex, convex_hull, points
 from noonmark.shape.union import united
 
 _LEAST = 1e-9
@@ -83,18 +85,13 @@ def past_reveal(hole: Points, sideways: float, rise: float, depth: float) -> Poi
     return clip_convex(hole, hole + depth * np.array([sideways, rise]))
 
 
-def enters_for(
-    level: float, x: tuple[float, float], w: tuple[float, float], sideways: float, rise: float
-) -> Points:
-    """Return where in the outer face of a wall light enters that ends on a level rectangle.
+def enters_for(target: Plate, sideways: float, rise: float) -> Points:
+    """Return where in the outer face of a wall light enters that would pass a plate behind it.
 
-    The rectangle lies at the height `level` [m], between `x` along the wall and
-    `w` behind its outer face.
+    `target` lies in the frame of the wall; the result is convex.
     """
-    corners = rectangle(x[0], w[0], x[1], w[1])
-    return points(
-        np.column_stack([corners[:, 0] + corners[:, 1] * sideways, level + corners[:, 1] * rise])
-    )
+    corners = np.array(list(product(target.x, target.y, target.w)))
+    return convex_hull(points(corners[:, :2] + np.outer(corners[:, 2], (sideways, rise))))
 
 
 def landed(lit: Sunlit, sideways: float, rise: float, level: float = 0.0) -> Sunlit:

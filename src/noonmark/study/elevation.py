@@ -22,14 +22,15 @@ from noonmark.design.derived import (
 )
 from noonmark.design.model import Building, Homestead
 from noonmark.shading.patches import Sunlit, past_reveal
-from noonmark.shading.plates import Opening, Plate
+from noonmark.shading.plates import Plate
 from noonmark.shading.screens import Screen
 from noonmark.shape.polygon import Points, clip_convex, convex_hull, points, rectangle
-from noonmark.study.layout import corner_wall, sides_beside, stretch_behind
+from noonmark.study.floorsun import openings_of
 from noonmark.study.moment import HOUR, Moment, moments, solar_noon
-from noonmark.study.obstacles import Obstacles, obstacles_of, positions
+from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.section import GROUND
 from noonmark.study.sunlit import hole, standing, sunlit_part
+from noonmark.study.wallrun import sides_beside, wall_run
 
 MOST_HOURS = 9
 """Hours of the day that one sheet shows."""
@@ -43,10 +44,9 @@ _NEAR = 0.6
 
 @dataclass(frozen=True, eq=False)
 class Pane:
-    """A window: the name of its entry and the number among its windows, its hole (4, 2)."""
+    """A window: the name of its entry, else its number in the file; its hole (4, 2)."""
 
     name: str
-    number: int
     hole: Points
 
 
@@ -128,43 +128,14 @@ class _Drawn:
         self.homestead, self.building, self.face = homestead, building, face
         self.obstacles: Obstacles = obstacles_of(homestead, building, face)
         self.roof = roof_triangle(homestead, building)
-        self.start, self.shared = stretch_behind(building, face)
-        self.length = face.length + self.shared
-        self.ends = self._ends()
-
-    def _ends(self) -> tuple[float, float]:
-        """Return how far the walls at both ends stand past this one's inside [m]."""
-        if self.face.side is None:
-            return 0.0, 0.0
-        beside = [
-            corner_wall(self.building, self.face.zone, side)
-            for side in sides_beside(self.face.side)
-        ]
-        left, right = (
-            0.0 if wall is None else thickness(self.homestead, wall.construction) for wall in beside
-        )
-        return left, right
+        self.run = wall_run(homestead, building, face)
+        self.openings = list(openings_of(building, face))
 
     # --- frames -----------------------------------------------------------------------------
 
     def outdoors(self, corners: Points, shift: float = 0.0) -> Points:
         """Return corners of the wall's frame as seen from outdoors."""
-        return points(corners * [-1.0, 1.0] + [self.length - shift, 0.0])
-
-    def stretches(self) -> Iterator[tuple[float, float, float]]:
-        """Yield the outdoor stretches, from and to along the face, and how far right they lie."""
-        first, last = -self.ends[0], self.face.length + self.ends[1]
-        if self.shared <= 0.0:
-            yield first, last, 0.0
-            return
-        if self.start > 1e-6:
-            yield first, self.start, 0.0
-        if self.face.length - self.start > 1e-6:
-            yield self.start, last, self.shared
-
-    def shift(self, x: float) -> float:
-        """Return how far to the right a place along the face lies for what meets the wall."""
-        return self.shared if self.shared > 0.0 and x >= self.start - 1e-6 else 0.0
+        return points(corners * [-1.0, 1.0] + [self.run.length - shift, 0.0])
 
     def across(self, x: float) -> float:
         """Return the place in the roof's section over a place along an end wall."""
@@ -210,7 +181,7 @@ class _Drawn:
         """Return from where to where along the whole wall its roof is drawn [m]."""
         assert self.face.side is not None
         past = []
-        for side, end in zip(sides_beside(self.face.side), self.ends, strict=True):
+        for side, end in zip(sides_beside(self.face.side), self.run.ends, strict=True):
             if neighbour(self.building, self.face.zone, side) is not None:
                 past.append(0.0)
             elif self.gabled:
@@ -218,7 +189,7 @@ class _Drawn:
                 past.append(end + eave)
             else:
                 past.append(end + self.building.eave.ends)
-        return -past[0], self.length + past[1]
+        return -past[0], self.run.length + past[1]
 
     def roof_parts(self) -> tuple[list[Points], list[Points], list[Points]]:
         """Return slopes, boards and gutters as seen from outdoors."""
@@ -248,7 +219,7 @@ class _Drawn:
 
     def near(self, screens: tuple[Screen, ...]) -> list[Points]:
         """Return the outlines of what stands close before the wall, as seen from outdoors."""
-        ends = -self.ends[0] - 1.0, self.face.length + self.ends[1] + 1.0
+        ends = -self.run.ends[0] - 1.0, self.face.length + self.run.ends[1] + 1.0
         frame = rectangle(ends[0], GROUND, ends[1], self.top)
         found = []
         for screen in screens:
@@ -258,7 +229,7 @@ class _Drawn:
                 continue
             seen = clip_convex(hull, frame)
             if len(seen) > 2:
-                found.append(self.outdoors(seen, self.shift(float(seen[:, 0].mean()))))
+                found.append(self.outdoors(seen, self.run.shift(float(seen[:, 0].mean()))))
         return found
 
     def own_plates(self) -> list[Points]:
@@ -267,7 +238,7 @@ class _Drawn:
         over = [part for part in eave if isinstance(part, Plate)]
         lines = [p for p in self.obstacles.plates if p not in over]
         return [
-            self.outdoors(points(list(zip(p.x, p.y, strict=True))), self.shift(sum(p.x) / 2))
+            self.outdoors(points(list(zip(p.x, p.y, strict=True))), self.run.shift(sum(p.x) / 2))
             for p in lines
         ]
 
@@ -284,22 +255,24 @@ class _Drawn:
         return Elevation(
             face=self.face,
             ground=GROUND,
-            walls=tuple(self.outdoors(self.outline(*s), s[2]) for s in self.stretches()),
+            walls=tuple(self.outdoors(self.outline(*s), s[2]) for s in self.run.stretches()),
             meets=self._meets(),
             slopes=tuple(slopes),
             boards=tuple(boards),
             gutter=tuple(gutter),
             before=tuple(self.near(standing(self.obstacles, day))),
             plates=tuple(self.own_plates()),
-            panes=tuple(pane for pane, _ in self.openings()),
+            panes=tuple(self.panes()),
             levels=self._levels(),
             hours=tuple(self.hour(hour, moment) for hour, moment in sorted(facing, key=_first)),
         )
 
     def _meets(self) -> tuple[Points, ...]:
-        if self.shared <= 0.0:
+        if self.run.shared <= 0.0:
             return ()
-        behind = rectangle(self.start, GROUND, self.start + self.shared, self.roof.plate)
+        behind = rectangle(
+            self.run.start, GROUND, self.run.start + self.run.shared, self.roof.plate
+        )
         return (self.outdoors(behind),)
 
     def _levels(self) -> dict[str, float]:
@@ -312,17 +285,11 @@ class _Drawn:
             above = {"ridge": self.roof.ridge, "soffit": self.roof.soffit}
         return {**above, "head": largest.head, "sill": largest.sill, "floor": 0.0}
 
-    def openings(self) -> Iterator[tuple[Pane, Opening]]:
-        """Yield every window, and its opening in the wall's frame."""
-        entries = list(self.building.window)
-        for window, lefts in positions(self.face):
-            entry = next(i for i, w in enumerate(entries, start=1) if w is window)
-            for number, left in enumerate(lefts, start=1):
-                opening = Opening(
-                    left, window.width, window.sill, window.head - window.sill, window.reveal
-                )
-                seen = self.outdoors(hole(opening), self.shift(left))
-                yield Pane(window.name or str(entry), number, seen), opening
+    def panes(self) -> Iterator[Pane]:
+        """Yield every window as seen from outdoors."""
+        for placed in self.openings:
+            shift = self.run.shift(placed.opening.left)
+            yield Pane(placed.name, self.outdoors(hole(placed.opening), shift))
 
     def hour(self, hour: int, moment: Moment) -> Hour:
         """Return the wall at a moment with the sun before it."""
@@ -332,21 +299,21 @@ class _Drawn:
             self._seen(
                 sunlit_part(self.obstacles, self.outline(*stretch), way, moment.day), stretch[2]
             )
-            for stretch in self.stretches()
+            for stretch in self.run.stretches()
         )
         panes, shares = [], []
-        for _, opening in self.openings():
+        for opening in (placed.opening for placed in self.openings):
             whole = past_reveal(hole(opening), *way, opening.depth)
             back = -opening.depth * np.array(way)
             glass = sunlit_part(self.obstacles, whole, way, moment.day).mapped(np.eye(2), back)
-            panes.append(self._seen(glass, self.shift(opening.left)))
+            panes.append(self._seen(glass, self.run.shift(opening.left)))
             sideways, rise = (np.array([slope]) for slope in way)
             day = np.array([moment.day])
             shares.append(float(self.obstacles.lit(sideways, rise, day, opening)[0]))
         return Hour(hour, moment, wall, tuple(panes), tuple(shares))
 
     def _seen(self, lit: Sunlit, shift: float) -> Sunlit:
-        return lit.mapped([[-1.0, 0.0], [0.0, 1.0]], [self.length - shift, 0.0])
+        return lit.mapped([[-1.0, 0.0], [0.0, 1.0]], [self.run.length - shift, 0.0])
 
 
 def _first(pair: tuple[int, Moment]) -> int:

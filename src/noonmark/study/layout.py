@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from noonmark.design.derived import WallFace, neighbour, wall_faces, zone_corners
-from noonmark.design.model import SIDE_TURN, Building, Side
+from noonmark.design.derived import WallFace, neighbour, zone_corners
+from noonmark.design.model import Building
 from noonmark.inside.box import Box
 
 
@@ -29,18 +29,3 @@ def stretch_behind(building: Building, face: WallFace) -> tuple[float, float]:
     box = boxes[face.zone]
     start = box.shared_from(face.side, boxes[behind])
     return start, box.wall_length(face.side) - face.length
-
-
-def sides_beside(side: Side) -> tuple[Side, Side]:
-    """Return the sides at the left and the right hand of somebody who looks out at a side."""
-    order: list[Side] = sorted(SIDE_TURN, key=lambda name: SIDE_TURN[name] % 360.0)
-    here = order.index(side)
-    return order[here - 1], order[(here + 1) % len(order)]
-
-
-def corner_wall(building: Building, zone: str, side: Side) -> WallFace | None:
-    """Return the outside wall of a zone at a side; None where another zone stands there."""
-    if neighbour(building, zone, side) is not None:
-        return None
-    found = (face for face in wall_faces(building) if (face.zone, face.side) == (zone, side))
-    return next(found, None)
