@@ -13,8 +13,9 @@ from noonmark.design.file import load_design
 from noonmark.design.model import Homestead
 from noonmark.place.site import azimuth_name
 from noonmark.sheets.compose import section_sheet
-from noonmark.sheets.sunwords import elevation_sheet
+from noonmark.sheets.sunwords import elevation_sheet, plan_sheet
 from noonmark.study.elevation import Elevation, elevations
+from noonmark.study.plan import plan_of
 from noonmark.study.section import section_view
 from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.units import System
@@ -68,6 +69,11 @@ def _sheets(
     view = section_view(homestead, name, day=day)
     yield f"{stem}-section-{end}", section_sheet(view, title=title, faces=faces, speech=speech)
     zones = homestead.buildings[name].zone
+    plan, building = plan_of(homestead, name, day), homestead.buildings[name]
+    yield (
+        f"{stem}-plan-{end}",
+        plan_sheet(plan, building, title=title, name=name, day=day, speech=speech),
+    )
     for elevation in elevations(homestead, name, day):
         drawing = elevation_sheet(
             elevation, title=title, day=day, alone=len(zones) == 1, speech=speech

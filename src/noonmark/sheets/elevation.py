@@ -9,7 +9,7 @@ from noonmark.shape.polygon import Points, points
 from noonmark.sheets import paper, svg
 from noonmark.sheets.dimensions import Level, draw_levels, levels_width
 from noonmark.sheets.hatch import cut
-from noonmark.sheets.paper import CONCRETE, GOLD, MARGIN, ROOM, SHADE, SHADED, SMALL, WOOD
+from noonmark.sheets.paper import CONCRETE, EARTH, GOLD, MARGIN, ROOM, SHADE, SHADED, SMALL, WOOD
 from noonmark.sheets.sunparts import (
     ROW,
     Label,
@@ -79,9 +79,12 @@ def _large(
 ) -> tuple[list[str], float]:
     """Return the large picture with its heights, names and shares, and where it ends [px]."""
     left = min(float(part[:, 0].min()) for part in elevation.walls)
+    roof = [corner for part in (*elevation.slopes, *elevation.boards) for corner in part]
+    ridge = max(roof, key=lambda corner: (round(corner[1], 6), -corner[0]), default=(left, 0.0))
     levels = [
-        Level(f"{labels.levels[key]} {dimension(height, system)}", height, left)
+        Level(f"{labels.levels[key]} {dimension(height, system)}", height, x)
         for key, height in elevation.levels.items()
+        for x in [float(ridge[0]) if key == "ridge" else left]
     ]
     level_x = MARGIN + levels_width(levels)
     view = _view(elevation, level_x + GAP, top, WIDTH - MARGIN, TALL)
@@ -175,7 +178,7 @@ def _picture(view: View, elevation: Elevation, hour: Hour | None, *, framed: boo
         *(svg.polygon(view.drawn(part), class_="edge", fill=CONCRETE) for part in elevation.gutter),
         *(svg.polygon(view.drawn(part), class_="near") for part in elevation.before),
         *(svg.polyline(view.drawn(part), class_="stout") for part in elevation.plates),
-        *_ground(view, elevation),
+        *_ground(view, elevation, "url(#nm-earth)" if framed else EARTH),
     ]
 
 
@@ -200,11 +203,11 @@ def _inner(hole: Points) -> Points:
     return points(middle + (hole - middle) * (1.0 - FRAME / half))
 
 
-def _ground(view: View, elevation: Elevation) -> list[str]:
+def _ground(view: View, elevation: Elevation, fill: str) -> list[str]:
     """Return the earth before the wall."""
     earth = view.box(view.left, view.low, view.right, elevation.ground)
     level = view.y(elevation.ground)
     return [
-        svg.polygon(earth, fill="url(#nm-earth)"),
+        svg.polygon(earth, fill=fill),
         svg.line(view.x(view.left), level, view.x(view.right), level, class_="cut"),
     ]

@@ -31,6 +31,7 @@ text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif
 .end {{ text-anchor: end; }}
 .middle {{ text-anchor: middle; }}
 .cut {{ stroke: {INK}; stroke-width: 4; stroke-linejoin: round; }}
+.wall {{ stroke: {INK}; stroke-width: 2.6; stroke-linejoin: miter; }}
 .seen {{ stroke: {INK}; stroke-width: 1.6; stroke-linejoin: round; fill: {WOOD}; }}
 .pane {{ stroke: {INK}; stroke-width: 1.6; }}
 .hatch {{ stroke: {INK}; stroke-width: 1.2; fill: none; stroke-linejoin: round; opacity: .55; }}
@@ -91,8 +92,8 @@ def _concrete() -> str:
 
 
 def _slant() -> str:
-    strokes = svg.element("path", d="M-2 8 8-2M0 18 18 0M10 20 20 10", class_="hatch")
-    return _pattern("nm-slant", 18, 18, WOOD, strokes)
+    strokes = svg.element("path", d="M-2 2 2-2M0 10 10 0M8 12 12 8", class_="hatch")
+    return _pattern("nm-slant", 10, 10, WOOD, strokes)
 
 
 def _pattern(name: str, width: float, height: float, ground: str, *marks: str) -> str:
