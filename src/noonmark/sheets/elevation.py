@@ -9,7 +9,7 @@ from noonmark.shape.polygon import Points, points
 from noonmark.sheets import paper, svg
 from noonmark.sheets.dimensions import Level, draw_levels, levels_width
 from noonmark.sheets.hatch import cut
-from noonmark.sheets.paper import CONCRETE, EARTH, GOLD, MARGIN, ROOM, SHADE, SHADED, SMALL, WOOD
+from noonmark.sheets.paper import CONCRETE, EARTH, MARGIN, ROOM, SHADE, SHADED, SMALL, WOOD
 from noonmark.sheets.sunparts import (
     ROW,
     Label,
@@ -189,7 +189,7 @@ def _windows(view: View, elevation: Elevation, hour: Hour | None, *, framed: boo
         hole = view.drawn(pane.hole)
         parts.append(svg.polygon(hole, fill=SHADE, fill_opacity=".75", class_="glass"))
         if hour is not None:
-            parts += light(view, hour.panes[index], GOLD)
+            parts += light(view, hour.panes[index])
         parts.append(svg.polygon(hole, class_="edge", fill="none"))
         if framed:
             parts.append(svg.polygon(view.drawn(_inner(pane.hole)), class_="fine"))

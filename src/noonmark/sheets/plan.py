@@ -10,7 +10,7 @@ import numpy as np
 
 from noonmark.shape.polygon import Points, area, clip_convex, points, rectangle
 from noonmark.sheets import paper, svg
-from noonmark.sheets.paper import GLASS, GOLD, INK, MARGIN, PAPER, ROOM, SMALL
+from noonmark.sheets.paper import GLASS, INK, MARGIN, PAPER, ROOM, SMALL
 from noonmark.sheets.spread import spread
 from noonmark.sheets.sunparts import ROW, light, scale_bar
 from noonmark.sheets.view import View
@@ -21,13 +21,14 @@ from noonmark.units.writing import dimension
 WIDTH = 1400.0
 MAIN = 960.0  # px, breadth of the plan with its circle
 RADIUS = 330.0  # px, of the circle of the sun
-AROUND = 46.0  # px between circle and the top and foot of the picture
+AROUND = 58.0  # px between circle and the top and foot of the picture
 GAP = 40.0  # px between the large picture and the small ones
 SMALL_TALL = 330.0  # px, height of a small picture at most
 DISC, TICK = 11.0, 12.0  # px, a sun on the circle; its ray, towards the house
 MARK = 13.0  # px, half the size of a window's number
 DIMENSION = 50.0  # px from a wall to the line of its dimension
 ARROW = 52.0  # px, half the north arrow
+LED = 36.0  # px from a sun to its words from where on a line leads there
 OVERHEAD = 0.35
 """Share of the radius within which noon's words stand over or under the circle."""
 
@@ -94,7 +95,7 @@ def _large(plan: Plan, labels: PlanLabels, system: System, top: float) -> tuple[
     parts = [
         *_sun(plan, labels, (x, y)),
         *_house(view, plan, shot),
-        *_marks(view, plan),
+        *_marks(view, plan, shot),
         *_dimensions(view, wide, deep),
         *_north(plan, labels.north, (MARGIN + ARROW + 4, top + ARROW + SMALL)),
         *scale_bar(MARGIN, y + RADIUS + AROUND - SMALL, view.scale, system),
@@ -145,16 +146,32 @@ def _tick(x: float, y: float) -> str:
     return svg.line(x - 6, y + 6, x + 6, y - 6, class_="measure", stroke_width=2.6)
 
 
-def _marks(view: View, plan: Plan) -> list[str]:
-    """Return the number of each window before it, in a ring."""
+def _marks(view: View, plan: Plan, shot: Shot | None) -> list[str]:
+    """Return the number of each window before it, in a ring; between rooms where less sun lies."""
+    lit = _lit(view, shot)
     parts = []
     for hole in plan.holes:
-        x, y = view.drawn(hole.middle[None])[0] + hole.out * np.array([1.0, -1.0]) * (MARK + 5)
+        out = hole.out * np.array([1.0, -1.0]) * (MARK + 5)
+        sides = [view.drawn(hole.middle[None])[0] + out]
+        if hole.inner:
+            sides.append(2 * view.drawn(hole.hole).mean(axis=0) - sides[0])
+        x, y = min(
+            ([float(n) for n in at] for at in sides), key=lambda at: _covered(_ring(at), lit)
+        )
         parts += [
-            svg.element("circle", cx=float(x), cy=float(y), r=MARK, class_="fine"),
-            svg.text(float(x), float(y) + SMALL * 0.34, str(hole.number), SMALL, class_="middle"),
+            svg.element("circle", cx=x, cy=y, r=MARK, class_="fine"),
+            svg.text(x, y + SMALL * 0.34, str(hole.number), SMALL, class_="middle"),
         ]
     return parts
+
+
+def _ring(at: Points) -> Points:
+    return rectangle(at[0] - MARK, at[1] - MARK, at[0] + MARK, at[1] + MARK)
+
+
+def _lit(view: View, shot: Shot | None) -> list[Points]:
+    """Return the sun on the floors as convex corners [px]."""
+    return [view.drawn(patch.lit.whole) for patch in (shot.patches if shot else ())]
 
 
 def _north(plan: Plan, word: str, middle: tuple[float, float]) -> list[str]:
@@ -206,7 +223,7 @@ def _on(
 
 def _ray_words(plan: Plan, words: Sequence[str], centre: tuple[float, float]) -> list[str]:
     """Return the words of each sun: noon's over or under the circle, the others beside it."""
-    sides: dict[int, list[tuple[float, str]]] = {-1: [], 1: []}
+    sides: dict[int, list[tuple[tuple[float, float], str]]] = {-1: [], 1: []}
     parts = []
     for ray, said in zip(plan.rays, words, strict=True):
         right, up = plan.direction(ray.moment.azimuth)
@@ -214,16 +231,18 @@ def _ray_words(plan: Plan, words: Sequence[str], centre: tuple[float, float]) ->
             y = centre[1] - math.copysign(RADIUS + DISC, up) + (-8 if up > 0 else 4 + SMALL)
             parts.append(svg.text(centre[0] + right * RADIUS, y, said, SMALL, class_="middle"))
         else:
-            sides[1 if right >= 0 else -1].append((centre[1] - up * RADIUS, said))
-    reach = RADIUS + DISC + 10
+            at = _on(plan, ray.moment.azimuth, centre, RADIUS + DISC)
+            sides[1 if right >= 0 else -1].append((at, said))
     for side, labels in sides.items():
         low, high = centre[1] - RADIUS + SMALL, centre[1] + RADIUS - SMALL
-        places = spread([y for y, _ in labels], ROW, low, high)
-        for (_, said), y in zip(labels, places, strict=True):
-            aside = math.sqrt(max(0.0, reach**2 - (y - centre[1]) ** 2))
+        places = spread([at[1] for at, _ in labels], ROW, low, high)
+        for (at, said), y in zip(labels, places, strict=True):
+            aside = math.sqrt(max(0.0, (RADIUS + DISC + 10) ** 2 - (y - centre[1]) ** 2))
+            x = centre[0] + side * (aside + 6)
+            if math.dist(at, (x, y)) > LED:
+                parts.append(svg.line(*at, x - 4 * side, y, class_="reach"))
             name = "end" if side < 0 else None
-            at = centre[0] + side * (aside + 6)
-            parts.append(svg.text(at, y + SMALL * 0.34, said, SMALL, class_=name))
+            parts.append(svg.text(x, y + SMALL * 0.34, said, SMALL, class_=name))
     return parts
 
 
@@ -258,7 +277,7 @@ def _house(view: View, plan: Plan, shot: Shot | None) -> list[str]:
     patches = shot.patches if shot else ()
     return [
         *(svg.polygon(view.drawn(room.floor), fill=ROOM) for room in plan.rooms),
-        *(part for patch in patches for part in light(view, patch.lit, GOLD)),
+        *(part for patch in patches for part in light(view, patch.lit)),
         *(svg.polygon(view.drawn(hole.hole), class_="edge", fill=GLASS) for hole in plan.holes),
         *(svg.polyline(view.drawn(hole.glass), class_="measure") for hole in plan.holes),
         svg.rings(map(view.drawn, plan.walls), class_="wall", fill="url(#nm-slant)"),
@@ -270,26 +289,33 @@ def _room_names(view: View, plan: Plan, shot: Shot | None) -> list[str]:
     """Return the name of each room of several, where the least sun lies."""
     if len(plan.rooms) < 2:
         return []
-    lit = [view.drawn(patch.lit.whole) for patch in (shot.patches if shot else ())]
+    lit = _lit(view, shot)
     parts = []
     for room in plan.rooms:
         floor = view.drawn(room.floor)
         (left, top), (right, foot) = floor.min(axis=0), floor.max(axis=0)
-        wide = svg.text_width(room.name, SMALL)
-        if wide + 12 > right - left or foot - top < 1.5 * SMALL:
+        rows = [room.name]
+        if svg.text_width(room.name, SMALL) + 12 > right - left:
+            rows = room.name.split()
+        wide, tall = max(svg.text_width(row, SMALL) for row in rows), (len(rows) - 1) * ROW
+        if wide + 12 > right - left or tall + 1.5 * SMALL > foot - top:
             continue
         places = [
             (left + 6 + share * (right - left - wide - 12), y)
-            for y in (top + 1.2 * SMALL, (top + foot) / 2, foot - 0.5 * SMALL)
+            for y in (
+                top + 1.2 * SMALL,
+                (top + foot - tall) / 2 + 0.34 * SMALL,
+                foot - 0.5 * SMALL - tall,
+            )
             for share in (0.5, 0.0, 1.0)
         ]
-        x, y = min(places, key=lambda at: _covered(_type(at, wide), lit))
-        parts.append(svg.text(x, y, room.name, SMALL, class_="room"))
+        x, y = min(places, key=lambda at: _covered(_type(at, wide, tall), lit))
+        parts += [svg.text(x, y + i * ROW, row, SMALL, class_="room") for i, row in enumerate(rows)]
     return parts
 
 
-def _type(at: tuple[float, float], wide: float) -> Points:
-    return rectangle(at[0], at[1] - 0.8 * SMALL, at[0] + wide, at[1] + 0.25 * SMALL)
+def _type(at: tuple[float, float], wide: float, tall: float) -> Points:
+    return rectangle(at[0], at[1] - 0.8 * SMALL, at[0] + wide, at[1] + tall + 0.25 * SMALL)
 
 
 def _covered(words: Points, lit: Sequence[Points]) -> float:

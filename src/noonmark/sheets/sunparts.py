@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from noonmark.shading.patches import Sunlit
 from noonmark.sheets import svg
-from noonmark.sheets.paper import SHADE, SHADED, SMALL
+from noonmark.sheets.paper import GOLD, ROOM, SHADED, SMALL
 from noonmark.sheets.view import View
 from noonmark.units import System
 from noonmark.units.table import FOOT
@@ -40,14 +40,14 @@ def shade_on_wall(view: View, lit: Sunlit) -> list[str]:
     ]
 
 
-def light(view: View, lit: Sunlit, fill: str) -> list[str]:
-    """Return the light on glass or floor, dimmed where something lets part of it through."""
+def light(view: View, lit: Sunlit) -> list[str]:
+    """Return the light on glass or floor, paler where something lets part of it through."""
     if lit.area < 1e-6:
         return []
     return [
-        svg.rings(map(view.drawn, lit.rings), fill=fill, class_="light"),
+        svg.rings(map(view.drawn, lit.rings), fill=GOLD, class_="light"),
         *(
-            svg.rings(map(view.drawn, rings), fill=SHADE, fill_opacity=f"{0.5 * (1 - keeps):.2f}")
+            svg.rings(map(view.drawn, rings), fill=ROOM, fill_opacity=f"{1 - keeps:.2f}")
             for rings, keeps in lit.dimmed_rings()
         ),
     ]

@@ -104,8 +104,9 @@ def _window_words(plan: Plan, building: Building, speech: Speech) -> Iterator[st
         window = building.window[number - 1]
         sizes = (window.width, window.head - window.sill)
         wide, tall = (dimension(size, speech.system) for size in sizes)
-        values = {"number": number, "name": window.name or "", "wide": wide, "tall": tall}
-        said.append(speech.say(Sentence("sheet.plan_window", values)))
+        values = {"number": number, "name": window.name, "wide": wide, "tall": tall}
+        named = "" if window.name else "_nameless"
+        said.append(speech.say(Sentence(f"sheet.plan_window{named}", values)))
     if said:
         yield speech.say(Sentence("sheet.plan_windows", {"windows": "; ".join(said)}))
 

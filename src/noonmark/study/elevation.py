@@ -22,7 +22,6 @@ from noonmark.design.derived import (
 )
 from noonmark.design.model import Building, Homestead
 from noonmark.shading.patches import Sunlit, past_reveal
-from noonmark.shading.plates import Plate
 from noonmark.shading.screens import Screen
 from noonmark.shape.polygon import Points, clip_convex, convex_hull, points, rectangle
 from noonmark.study.floorsun import openings_of
@@ -130,6 +129,8 @@ class _Drawn:
         self.roof = roof_triangle(homestead, building)
         self.run = wall_run(homestead, building, face)
         self.openings = list(openings_of(building, face))
+        over = self.obstacles.eave
+        self.eave = [] if over is None else list(over.parts(face.length))
 
     # --- frames -----------------------------------------------------------------------------
 
@@ -224,22 +225,19 @@ class _Drawn:
         found = []
         for screen in screens:
             corners = np.array(screen.points)
-            hull = convex_hull(points(corners[:, :2]))
-            if corners[:, 2].max() < -_NEAR or len(hull) < 3:
+            if screen in self.eave or corners[:, 2].max() < -_NEAR:
                 continue
-            seen = clip_convex(hull, frame)
-            if len(seen) > 2:
+            seen = clip_convex(convex_hull(points(corners[:, :2])), frame)
+            if len(seen) > 1:
                 found.append(self.outdoors(seen, self.run.shift(float(seen[:, 0].mean()))))
         return found
 
     def own_plates(self) -> list[Points]:
         """Return hoods and fins as seen from outdoors: lines."""
-        eave = [] if self.obstacles.eave is None else self.obstacles.eave.parts(self.face.length)
-        over = [part for part in eave if isinstance(part, Plate)]
-        lines = [p for p in self.obstacles.plates if p not in over]
         return [
             self.outdoors(points(list(zip(p.x, p.y, strict=True))), self.run.shift(sum(p.x) / 2))
-            for p in lines
+            for p in self.obstacles.plates
+            if p not in self.eave
         ]
 
     # --- the day ----------------------------------------------------------------------------

@@ -46,7 +46,8 @@ class Hole:
     """A window cut level: its hole (4, 2) and the line of its glass (2, 2).
 
     `out` (2,) points out of the wall, or into the other room; `middle` (2,) lies
-    in the outer face. `number` is that of its entry in the file.
+    in the outer face. `number` is that of its entry in the file; `inner` tells that
+    it lies between two zones.
     """
 
     number: int
@@ -54,6 +55,7 @@ class Hole:
     glass: Points
     middle: Points
     out: Points
+    inner: bool
 
 
 @dataclass(frozen=True)
@@ -218,7 +220,9 @@ class _Sheet:
             glass = points([(left, deep), (right, deep)])
             middle = points([(0.5 * (left + right), 0.0), (0.5 * (left + right), -1.0)])
             hole, line, ends = (self._piece(face, c, thick - inside) for c in (cut, glass, middle))
-            yield Hole(placed.number, hole, line, ends[0], ends[1] - ends[0])
+            yield Hole(
+                placed.number, hole, line, ends[0], ends[1] - ends[0], face.next_to is not None
+            )
 
     def _runs(self, face: WallFace) -> Iterator[tuple[float, float]]:
         """Yield the stretches of a wall from its left inner end on [m]."""
