@@ -163,6 +163,41 @@ def show(
 
 
 @app.command
+def draw(
+    file: Path,
+    /,
+    *,
+    set_: Changes = None,
+    date: Annotated[list[str] | None, Parameter(negative="", consume_multiple=True)] = None,
+    building: str | None = None,
+    out: Out = Path(),
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Draw section, elevations and plan with the sun at some dates, as SVG.
+
+    Parameters
+    ----------
+    date
+        Month and day such as 12-21, or a full date, as often as you like; midwinter,
+        equinox and midsummer if left out.
+    building
+        Which building; all of them if left out.
+    """
+    from noonmark.cli import draw as drawing
+
+    return drawing.draw(
+        file,
+        set_ or [],
+        dates=date or [],
+        building=building,
+        out=out,
+        units=units,
+        as_json=json,
+    )
+
+
+@app.command
 def season(
     file: Path,
     /,

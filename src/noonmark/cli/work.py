@@ -25,6 +25,13 @@ from noonmark.choose import yearly
 from noonmark.choose.eave import Wish, size_eave
 from noonmark.choose.slats import Boards, Hours, size_slats
 from noonmark.cli.output import print_changes, print_sentences, print_table, progress_bar
+from noonmark.cli.sheetfiles import (
+    YEARS,
+    building_names,
+    file_name,
+    read_day,
+    write_sheets,
+)
 from noonmark.design.cautions import cautions
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
 from noonmark.design.start import starting_design
@@ -40,10 +47,7 @@ from noonmark.units import Quantity, System, read
 
 SAMPLE = "larkspur.toml"
 
-_DAY = re.compile(r"(?:([0-9]{4})-)?([0-9]{1,2})-([0-9]{1,2})")
 _CLOCK = re.compile(r"([0-9]{1,2})(?::([0-9]{2}))?")
-_YEARS = range(1900, 2101)
-"""Years whose sun the published position algorithm keeps to its accuracy, and then some."""
 
 
 def demo(out: Path, units: System | None, *, as_json: bool) -> int:
@@ -170,12 +174,9 @@ def show(
     as_json: bool,
 ) -> int:
     """Draw the section and the year map."""
-    day, clock = _day(date), _clock(at)
+    day, clock = read_day(date), _clock(at)
     design = load_design(file, changes)
-    names = list(design.homestead.buildings)
-    name = building or names[0]
-    if name not in names:
-        raise InputError(Problem("show.no_building", values={"read": name, "known": names}))
+    name = building_names(design.homestead, building or None)[0]
     speech = Speech(units or design.homestead.units)
     drawn = _draw(design, _run(design, speech), name, day, clock, out, speech, quiet=as_json)
     if as_json:
@@ -187,7 +188,7 @@ def season(
     file: Path, changes: Sequence[str], *, year: int | None, units: System | None, as_json: bool
 ) -> int:
     """Print the dates of every window."""
-    if year is not None and year not in _YEARS:
+    if year is not None and year not in YEARS:
         raise InputError(Problem("season.bad_year", path="--year", values={"read": year}))
     design = load_design(file, changes)
     speech = Speech(units or design.homestead.units)
@@ -213,8 +214,8 @@ def eave(
 ) -> int:
     """Print the eaves that hold the wish, with the words that build them."""
     wish = Wish(
-        None if sun_until is None else _day(sun_until, "--sun-until"),
-        None if shade_from is None else _day(shade_from, "--shade-from"),
+        None if sun_until is None else read_day(sun_until, "--sun-until"),
+        None if shade_from is None else read_day(shade_from, "--shade-from"),
     )
     design = load_design(file, changes)
     speech = Speech(units or design.homestead.units)
@@ -303,8 +304,8 @@ def slats(
 ) -> int:
     """Print spacings for several tilts and the cut list of the recommended one."""
     hours = Hours(
-        _day(days[0], "--put-up"),
-        _day(days[1], "--take-down"),
+        read_day(days[0], "--put-up"),
+        read_day(days[1], "--take-down"),
         _hour(clocks[0], "--from"),
         _hour(clocks[1], "--to"),
     )
@@ -345,31 +346,15 @@ def _draw(
     homestead = design.homestead
     view = section_view(homestead, name, day=day, clock=clock)
     title = homestead.title or name
-    stem = _file_name(name)
+    stem = file_name(name)
     sheets = {
         f"{stem}-section-{day:%m-%d}.svg": section_sheet(
             view, title=title, faces=homestead.buildings[name].faces, speech=speech
         )
     }
     for index, zone in enumerate(homestead.buildings[name].zone):
-        sheets[f"{stem}-{_file_name(zone)}-year.svg"] = year_map_sheet(done, name, index, speech)
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        values = {"reason": error.strerror or type(error).__name__}
-        raise InputError(Problem("file.unwritable", file=str(out), values=values)) from error
-    paths = []
-    for file, drawing in sheets.items():
-        write_atomically(out / file, drawing)
-        paths.append(out / file)
-        if not quiet:
-            sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(out / file)})) + "\n")
-    return paths
-
-
-def _file_name(name: str) -> str:
-    """Return a name of the design as part of a file name that stays in its folder."""
-    return re.sub(r"[^\w -]", "-", name)[:60] or "-"
+        sheets[f"{stem}-{file_name(zone)}-year.svg"] = year_map_sheet(done, name, index, speech)
+    return write_sheets(sheets, out, speech, quiet=quiet)
 
 
 def _print_year(design: DesignFile, done: YearRun, speech: Speech) -> None:
@@ -390,22 +375,6 @@ def _print_json(data: object) -> None:
 
 def _plain(value: object) -> object:
     return asdict(value) if isinstance(value, Quantity) else str(value)
-
-
-def _day(text: str, option: str = "--date") -> datetime.date:
-    """Read a month and day, of the nominal year, or a full date of our age."""
-    found = _DAY.fullmatch(text.strip())
-    year, month, day = (
-        (int(part or NOMINAL_YEAR) for part in found.groups()) if found else (0, 0, 0)
-    )
-    if (month, day) == (2, 29) and found and not found[1]:
-        raise InputError(Problem("show.leap_day", path=option, values={"read": text}))
-    try:
-        if year in _YEARS:
-            return datetime.date(year, month, day)
-    except ValueError:
-        pass
-    raise InputError(Problem("show.bad_date", path=option, values={"read": text}))
 
 
 def _length(text: str, option: str) -> float:

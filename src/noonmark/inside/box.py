@@ -9,7 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from noonmark.shading.plates import Opening, Plate
+from noonmark.shape.polygon import Points
 
 Wall = Literal["sunny", "right", "back", "left"]
 WALLS: tuple[Wall, ...] = ("sunny", "right", "back", "left")
@@ -18,6 +21,14 @@ PLACES = ("floor", "ceiling", *WALLS)
 
 _LOOKING_BACK = ("back", "left")
 """Walls whose left end, for somebody who looks out, is the far end of the building's frame."""
+
+_TURNS = {
+    "sunny": ((1, 0), (0, 1)),
+    "right": ((0, -1), (1, 0)),
+    "back": ((-1, 0), (0, -1)),
+    "left": ((0, 1), (-1, 0)),
+}
+"""From the frame of each wall to the building's, of (x, w)."""
 
 
 @dataclass(frozen=True)
@@ -89,6 +100,15 @@ class Box:
             x = _turned(x, self.length)
         along, away = (x, w) if wall in ("sunny", "back") else (w, x)
         return Plate(along, plate.y, (away[0] + depth, away[1] + depth))
+
+    def frame_of(self, wall: str, depth: float) -> tuple[Points, Points]:
+        """Return the way back from the frame of a wall: of (x, w) there, seen from above.
+
+        A turn (2, 2) and a step (2,) that lead to (x, w) in the building's frame.
+        """
+        turn = np.array(_TURNS[wall], dtype=float)
+        corner = (self.length * (wall in ("back", "right")), self.width * (wall in _LOOKING_BACK))
+        return turn, corner + np.array([self.x, self.w]) - turn @ [0.0, depth]
 
     def point_from(
         self, wall: str, point: tuple[float, float, float], depth: float

@@ -19,7 +19,8 @@ def united(polygons: Sequence[Points]) -> list[Points]:
     polygon (M. Cyrus, J. Beck, Computers & Graphics 3 (1978) 23-28, from memory); of edges that
     lie on each other one is kept.
     """
-    whole = [p if area(p) > 0.0 else p[::-1] for p in polygons if abs(area(p)) > 1e-12]
+    sized = [_without_repeats(p) for p in polygons if abs(area(p)) > 1e-12]
+    whole = [p if area(p) > 0.0 else p[::-1] for p in sized]
     pieces = [
         piece
         for index, polygon in enumerate(whole)
@@ -27,6 +28,12 @@ def united(polygons: Sequence[Points]) -> list[Points]:
         for piece in _outside(start, end, whole, index)
     ]
     return list(_rings(pieces))
+
+
+def _without_repeats(polygon: Points) -> Points:
+    """Return a polygon without corners that stand on the one before, as clipping leaves them."""
+    steps = np.hypot(*(polygon - np.roll(polygon, 1, axis=0)).T)
+    return points(polygon[steps > 1e-10])
 
 
 def _outside(start: Points, end: Points, polygons: Sequence[Points], own: int) -> Iterator[Piece]:

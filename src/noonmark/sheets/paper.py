@@ -31,6 +31,7 @@ text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif
 .end {{ text-anchor: end; }}
 .middle {{ text-anchor: middle; }}
 .cut {{ stroke: {INK}; stroke-width: 4; stroke-linejoin: round; }}
+.wall {{ stroke: {INK}; stroke-width: 2.6; stroke-linejoin: miter; }}
 .seen {{ stroke: {INK}; stroke-width: 1.6; stroke-linejoin: round; fill: {WOOD}; }}
 .pane {{ stroke: {INK}; stroke-width: 1.6; }}
 .hatch {{ stroke: {INK}; stroke-width: 1.2; fill: none; stroke-linejoin: round; opacity: .55; }}
@@ -40,6 +41,12 @@ text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif
 .reach {{ stroke: {INK}; stroke-width: 1; fill: none; opacity: .45; }}
 .ray {{ stroke: {GOLD_INK}; stroke-width: 2; stroke-dasharray: 9 6; opacity: .8; }}
 .sun {{ stroke: {INK}; stroke-width: 3.4; stroke-dasharray: .1 8; stroke-linecap: round; }}
+.edge {{ stroke: {INK}; stroke-width: 1.6; stroke-linejoin: round; }}
+.fine {{ stroke: {INK}; stroke-width: 1; fill: none; }}
+.stout {{ stroke: {INK}; stroke-width: 4; fill: none; stroke-linecap: round; }}
+.near {{ stroke: {INK}; stroke-width: 1.4; stroke-dasharray: 6 5; fill: none; }}
+.day {{ stroke: {GOLD}; stroke-width: 7; fill: none; stroke-linecap: round; }}
+.disc {{ stroke: {GOLD_INK}; stroke-width: 2; fill: {GOLD}; }}
 .now {{ stroke: {SHADE}; stroke-width: 2.4; stroke-dasharray: 1 7; stroke-linecap: round; }}
 """.strip()
 
@@ -68,8 +75,8 @@ def captions(notes: Sequence[str], top: float, width: float) -> tuple[list[str],
 
 
 def hatching() -> str:
-    """Return the definitions of earth, concrete and the fading beam."""
-    return svg.element("defs", _earth(), _concrete(), _beam())
+    """Return the definitions of earth, concrete, cut walls and the fading beam."""
+    return svg.element("defs", _earth(), _concrete(), _slant(), _beam())
 
 
 def _earth() -> str:
@@ -82,6 +89,11 @@ def _concrete() -> str:
     dots = [svg.element("circle", cx=x, cy=y, r=1.3, fill=INK, opacity=".6") for x, y in spots]
     stones = svg.element("path", d="M20 16 26 22 18 24ZM40 30 46 33 39 36Z", class_="hatch")
     return _pattern("nm-concrete", 52, 38, CONCRETE, *dots, stones)
+
+
+def _slant() -> str:
+    strokes = svg.element("path", d="M-2 2 2-2M0 10 10 0M8 12 12 8", class_="hatch")
+    return _pattern("nm-slant", 10, 10, WOOD, strokes)
 
 
 def _pattern(name: str, width: float, height: float, ground: str, *marks: str) -> str:

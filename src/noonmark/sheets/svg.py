@@ -55,6 +55,12 @@ def polygon(corners: Points, **attributes: object) -> str:
     return element("polygon", points=_pairs(corners), **attributes)
 
 
+def rings(outlines: Iterable[Points], **attributes: object) -> str:
+    """Return what lies in an odd number of rings (n, 2) [px] as one filled path."""
+    drawn = "".join(f"M{_pairs(ring).replace(' ', 'L')}Z" for ring in outlines if len(ring) > 2)
+    return element("path", d=drawn, fill_rule="evenodd", **attributes) if drawn else ""
+
+
 def polyline(corners: Points, **attributes: object) -> str:
     """Return an open line through corners (n, 2) [px]."""
     return element("polyline", points=_pairs(corners), fill="none", **attributes)

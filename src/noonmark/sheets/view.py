@@ -44,6 +44,10 @@ class View:
         window = rectangle(self.left, self.low, self.right, self.high)
         return points([(self.x(x), self.y(y)) for x, y in clip_convex(polygon, window)])
 
+    def drawn(self, corners: Points) -> Points:
+        """Return corners (n, 2) [m], inside the picture or not, in px."""
+        return points([(self.x(x), self.y(y)) for x, y in corners])
+
     def box(self, x0: float, y0: float, x1: float, y1: float) -> Points:
         """Return a rectangle between two corners [m] within the picture, in px."""
         return self.inside(rectangle(x0, y0, x1, y1))

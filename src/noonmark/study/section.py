@@ -12,11 +12,11 @@ from noonmark.design.derived import material_of, roof_triangle, thickness
 from noonmark.design.model import Building, Homestead, LayerPart, Window
 from noonmark.design.truss import over_wall, truss_line
 from noonmark.errors import InputError, PhysicsError, Problem, Sentence
-from noonmark.place.clock import time_zone
 from noonmark.place.site import equator_azimuth
 from noonmark.shape.section import Opening, WallSection, shade_line
+from noonmark.study.moment import Moment, by_clock, moments, solar_noon
 from noonmark.sun.angles import profile_angle
-from noonmark.sun.position import declination, rise_set_noon, solar_position
+from noonmark.sun.position import declination
 from noonmark.sun.year import NOMINAL_YEAR
 
 GROUND = -0.2
@@ -68,48 +68,26 @@ def section_view(
     """
     building = homestead.buildings[name]
     place = homestead.place
-    zone = time_zone(place.time_zone)
-    if clock is None:
-        utc = _solar_noon(homestead, day)
-    else:
-        utc = datetime.combine(day, clock, tzinfo=zone).timestamp()
-    altitude, azimuth = _sun(homestead, utc)
+    utc = solar_noon(place, day) if clock is None else by_clock(place, day, clock)
+    (sun,) = moments(place, [utc])
     section = _wall_section(homestead, building)
     return SectionView(
         section=section,
-        instant=datetime.fromtimestamp(utc, zone),
-        sun_altitude=altitude,
-        sun_azimuth=azimuth,
-        profile_angle=_profile(altitude, azimuth, building.faces),
+        instant=sun.instant,
+        sun_altitude=sun.altitude,
+        sun_azimuth=sun.azimuth,
+        profile_angle=_profile(sun, building.faces),
         marks=_noon_marks(homestead, building, section),
         noon=clock is None,
         truss=tuple(truss_line(homestead, name)) if building.roof.attic else (),
     )
 
 
-def _solar_noon(homestead: Homestead, day: date) -> float:
-    midnight = datetime.combine(day, time(), tzinfo=UTC).timestamp()
-    place = homestead.place
-    events = rise_set_noon(np.array([midnight]), latitude=place.latitude, longitude=place.longitude)
-    return float(events.noon[0])
-
-
-def _sun(homestead: Homestead, utc: float) -> tuple[float, float]:
-    place = homestead.place
-    sun = solar_position(
-        np.array([utc]),
-        latitude=place.latitude,
-        longitude=place.longitude,
-        altitude_m=place.altitude,
-    )
-    return float(sun.apparent_altitude[0]), float(sun.azimuth[0])
-
-
-def _profile(altitude: float, azimuth: float, wall_azimuth: float) -> float | None:
-    facing = np.cos(np.radians(azimuth - wall_azimuth))
-    if altitude <= 0.0 or facing <= 1e-6:
+def _profile(sun: Moment, wall_azimuth: float) -> float | None:
+    facing = np.cos(np.radians(sun.azimuth - wall_azimuth))
+    if sun.altitude <= 0.0 or facing <= 1e-6:
         return None
-    return float(profile_angle(altitude, azimuth, wall_azimuth))
+    return float(profile_angle(sun.altitude, sun.azimuth, wall_azimuth))
 
 
 def _noon_marks(
@@ -121,8 +99,8 @@ def _noon_marks(
     marks = []
     for index in range(_NOTCHES):
         day = shortest + index * _FORTNIGHT
-        altitude, azimuth = _sun(homestead, _solar_noon(homestead, day))
-        angle = _profile(altitude, azimuth, building.faces)
+        (sun,) = moments(homestead.place, [solar_noon(homestead.place, day)])
+        angle = _profile(sun, building.faces)
         if angle is not None and angle < 89.9:
             later = _same_height_later(day, shortest)
             marks.append(NoonMark(day, later, shade_line(section, angle)))

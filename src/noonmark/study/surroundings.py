@@ -22,7 +22,7 @@ from noonmark.design.quantities import days_of_months
 from noonmark.inside.box import Box
 from noonmark.shading import screens
 from noonmark.shading.screens import Point, Screen, before_wall
-from noonmark.study.layout import boxes_of
+from noonmark.study.layout import boxes_of, stretch_behind
 from noonmark.study.section import GROUND
 
 DAYS = 365
@@ -172,9 +172,7 @@ def _own_parts(
         return
     heel = roof_triangle(homestead, building).heel
     boxes = dict(zip(building.zone, boxes_of(building), strict=True))
-    behind = neighbour(building, face.zone, face.side)
-    start = 0.0 if behind is None else frame.box.shared_from(face.side, boxes[behind])
-    shared = 0.0 if behind is None else frame.box.wall_length(face.side) - face.length
+    start, shared = stretch_behind(building, face)
     for name, box in boxes.items():
         if name != face.zone:
             top = building.zone[name].height + heel

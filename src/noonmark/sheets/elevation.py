@@ -1,0 +1,213 @@
+"""A wall seen from outdoors: large at one hour of a day, small at every hour of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from noonmark.shape.polygon import Points, points
+from noonmark.sheets import paper, svg
+from noonmark.sheets.dimensions import Level, draw_levels, levels_width
+from noonmark.sheets.hatch import cut
+from noonmark.sheets.paper import CONCRETE, EARTH, MARGIN, ROOM, SHADE, SHADED, SMALL, WOOD
+from noonmark.sheets.sunparts import (
+    ROW,
+    Label,
+    draw_rows,
+    light,
+    rows_of,
+    scale_bar,
+    shade_on_wall,
+)
+from noonmark.sheets.view import View
+from noonmark.study.elevation import Elevation, Hour
+from noonmark.units import System
+from noonmark.units.writing import dimension
+
+WIDTH = 1400.0
+TALL, SMALL_TALL = 440.0, 210.0  # px, height of the large and of a small picture at most
+COLUMNS = 3
+GAP = 30.0  # px between pictures
+DUG = 0.3  # m of earth shown
+AIR = 0.2  # m shown around the house
+FRAME = 0.05  # m, width of a window frame as drawn
+
+
+@dataclass(frozen=True)
+class ElevationLabels:
+    """All words of a sheet with an elevation; `hours` name the small pictures.
+
+    `levels` are the words of its heights by their keys; `names` the windows in their
+    order, `shares` how much of each is lit, at each of the hours.
+    """
+
+    title: str
+    subtitle: str
+    description: str
+    levels: dict[str, str]
+    names: tuple[str, ...]
+    hours: tuple[str, ...]
+    shares: tuple[tuple[str, ...], ...]
+    notes: tuple[str, ...] = ()
+
+
+def draw_elevation(
+    elevation: Elevation, labels: ElevationLabels, *, system: System = "metric"
+) -> str:
+    """Return an elevation as an SVG document, 1400 units wide.
+
+    The large picture shows the hour at which the sun meets the wall most squarely,
+    the small ones all hours.
+    """
+    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
+    large, foot = _large(elevation, labels, system, top)
+    small, foot = _small(elevation, labels, foot + GAP)
+    notes, height = paper.captions(labels.notes, foot, WIDTH)
+    parts = [
+        paper.hatching(),
+        svg.element("rect", width=WIDTH, height=height, fill=paper.PAPER),
+        *head,
+        *large,
+        *small,
+        *notes,
+    ]
+    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+
+
+def _large(
+    elevation: Elevation, labels: ElevationLabels, system: System, top: float
+) -> tuple[list[str], float]:
+    """Return the large picture with its heights, names and shares, and where it ends [px]."""
+    left = min(float(part[:, 0].min()) for part in elevation.walls)
+    roof = [corner for part in (*elevation.slopes, *elevation.boards) for corner in part]
+    ridge = max(roof, key=lambda corner: (round(corner[1], 6), -corner[0]), default=(left, 0.0))
+    levels = [
+        Level(f"{labels.levels[key]} {dimension(height, system)}", height, x)
+        for key, height in elevation.levels.items()
+        for x in [float(ridge[0]) if key == "ridge" else left]
+    ]
+    level_x = MARGIN + levels_width(levels)
+    view = _view(elevation, level_x + GAP, top, WIDTH - MARGIN, TALL)
+    hour = elevation.fullest
+    rows: list[list[Label]] = []
+    if hour is not None:
+        shares = labels.shares[elevation.hours.index(hour)]
+        rows = rows_of(_shares(view, elevation, shares), SMALL, level_x + GAP, WIDTH - MARGIN)
+    names = rows_of(_names(view, elevation, labels), SMALL, level_x + GAP, WIDTH - MARGIN)
+    below = view.bottom + 4
+    foot = below + ROW * max(len(rows) + len(names), 2)
+    parts = [
+        *_picture(view, elevation, hour, framed=True),
+        *draw_levels(view, level_x, levels),
+        *draw_rows(rows, below, "name"),
+        *draw_rows(names, below + ROW * len(rows)),
+        *scale_bar(MARGIN, view.bottom + 12, view.scale, system),
+    ]
+    return parts, foot
+
+
+def _small(elevation: Elevation, labels: ElevationLabels, top: float) -> tuple[list[str], float]:
+    """Return a picture for each hour, and where they end [px]."""
+    width = (WIDTH - 2 * MARGIN - (COLUMNS - 1) * GAP) / COLUMNS
+    parts: list[str] = []
+    for index in range(0, len(elevation.hours), COLUMNS):
+        ends = [top]
+        for column in range(min(COLUMNS, len(elevation.hours) - index)):
+            x = MARGIN + column * (width + GAP)
+            cell, end = _cell(elevation, labels, index + column, (x, top, x + width))
+            parts += cell
+            ends.append(end)
+        top = max(ends) + GAP / 2
+    return parts, top
+
+
+def _cell(
+    elevation: Elevation, labels: ElevationLabels, index: int, place: tuple[float, float, float]
+) -> tuple[list[str], float]:
+    """Return the small picture of an hour between two edges of the sheet [px], and its end."""
+    left, top, right = place
+    hour = elevation.hours[index]
+    view = _view(elevation, left, top + ROW + 8, right, SMALL_TALL)
+    rows = rows_of(_shares(view, elevation, labels.shares[index]), SMALL, left, right)
+    parts = [
+        svg.text(left, top + SMALL, labels.hours[index], SMALL, class_="name"),
+        *_picture(view, elevation, hour, framed=False),
+        *draw_rows(rows, view.bottom + 2),
+    ]
+    return parts, view.bottom + 2 + ROW * len(rows)
+
+
+def _view(elevation: Elevation, x0: float, y0: float, x1: float, tall: float) -> View:
+    """Return the picture of the whole wall with its roof, between two edges of the sheet [px]."""
+    whole = [*elevation.walls, *elevation.meets, *elevation.slopes, *elevation.boards]
+    left, right = (f(float(f(part[:, 0])) for part in whole) for f in (min, max))
+    high = max(float(part[:, 1].max()) for part in whole) + AIR
+    low, left, right = elevation.ground - DUG, left - AIR, right + AIR
+    scale = min((x1 - x0) / (right - left), tall / (high - low))
+    indent = (x1 - x0 - scale * (right - left)) / 2
+    return View(left, right, low, high, scale, x0 + indent, y0)
+
+
+def _names(view: View, elevation: Elevation, labels: ElevationLabels) -> list[Label]:
+    """Return the name of each entry of windows, once, about their middle."""
+    middles: dict[str, list[float]] = {}
+    for pane, name in zip(elevation.panes, labels.names, strict=True):
+        middles.setdefault(name, []).append(view.x(float(pane.hole[:, 0].mean())))
+    return [Label(sum(places) / len(places), name) for name, places in middles.items()]
+
+
+def _shares(view: View, elevation: Elevation, shares: Sequence[str]) -> list[Label]:
+    return [
+        Label(view.x(float(pane.hole[:, 0].mean())), words)
+        for pane, words in zip(elevation.panes, shares, strict=True)
+    ]
+
+
+def _picture(view: View, elevation: Elevation, hour: Hour | None, *, framed: bool) -> list[str]:
+    """Return the wall with its shade at an hour; all in the shade without one."""
+    dark = {} if hour else {"fill_opacity": ".75"}
+    back = ROOM if hour else SHADED
+    return [
+        *(svg.polygon(view.drawn(part), fill=back, **dark) for part in elevation.walls),
+        *(item for lit in (hour.wall if hour else ()) for item in shade_on_wall(view, lit)),
+        *(svg.polygon(view.drawn(part), class_="edge", fill="none") for part in elevation.walls),
+        *_windows(view, elevation, hour, framed=framed),
+        *(cut(view.drawn(part), "url(#nm-slant)") for part in elevation.meets),
+        *(svg.polygon(view.drawn(part), class_="edge", fill=CONCRETE) for part in elevation.slopes),
+        *(svg.polygon(view.drawn(part), class_="edge", fill=WOOD) for part in elevation.boards),
+        *(svg.polygon(view.drawn(part), class_="edge", fill=CONCRETE) for part in elevation.gutter),
+        *(svg.polygon(view.drawn(part), class_="near") for part in elevation.before),
+        *(svg.polyline(view.drawn(part), class_="stout") for part in elevation.plates),
+        *_ground(view, elevation, "url(#nm-earth)" if framed else EARTH),
+    ]
+
+
+def _windows(view: View, elevation: Elevation, hour: Hour | None, *, framed: bool) -> list[str]:
+    """Return the windows with the light on their glass."""
+    parts = []
+    for index, pane in enumerate(elevation.panes):
+        hole = view.drawn(pane.hole)
+        parts.append(svg.polygon(hole, fill=SHADE, fill_opacity=".75", class_="glass"))
+        if hour is not None:
+            parts += light(view, hour.panes[index])
+        parts.append(svg.polygon(hole, class_="edge", fill="none"))
+        if framed:
+            parts.append(svg.polygon(view.drawn(_inner(pane.hole)), class_="fine"))
+    return parts
+
+
+def _inner(hole: Points) -> Points:
+    """Return the inner edge of a window frame."""
+    middle = hole.mean(axis=0)
+    half = abs(hole - middle).max(axis=0)
+    return points(middle + (hole - middle) * (1.0 - FRAME / half))
+
+
+def _ground(view: View, elevation: Elevation, fill: str) -> list[str]:
+    """Return the earth before the wall."""
+    earth = view.box(view.left, view.low, view.right, elevation.ground)
+    level = view.y(elevation.ground)
+    return [
+        svg.polygon(earth, fill=fill),
+        svg.line(view.x(view.left), level, view.x(view.right), level, class_="cut"),
+    ]

@@ -1,0 +1,320 @@
+"""A plan with the sun of a day around it, and on the floors at some of its hours."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from noonmark.shape.polygon import Points, area, clip_convex, points, rectangle
+from noonmark.sheets import paper, svg
+from noonmark.sheets.paper import GLASS, INK, MARGIN, PAPER, ROOM, SMALL
+from noonmark.sheets.spread import spread
+from noonmark.sheets.sunparts import ROW, light, scale_bar
+from noonmark.sheets.view import View
+from noonmark.study.plan import Plan, Shot
+from noonmark.units import System
+from noonmark.units.writing import dimension
+
+WIDTH = 1400.0
+MAIN = 960.0  # px, breadth of the plan with its circle
+RADIUS = 330.0  # px, of the circle of the sun
+AROUND = 58.0  # px between circle and the top and foot of the picture
+GAP = 40.0  # px between the large picture and the small ones
+SMALL_TALL = 330.0  # px, height of a small picture at most
+DISC, TICK = 11.0, 12.0  # px, a sun on the circle; its ray, towards the house
+MARK = 13.0  # px, half the size of a window's number
+DIMENSION = 50.0  # px from a wall to the line of its dimension
+ARROW = 52.0  # px, half the north arrow
+LED = 36.0  # px from a sun to its words from where on a line leads there
+OVERHEAD = 0.35
+"""Share of the radius within which noon's words stand over or under the circle."""
+
+
+@dataclass(frozen=True)
+class PlanLabels:
+    """All words of a sheet with a plan.
+
+    `rays` name the suns around it and `shots` the hours shown and how much floor is in
+    the sun, in the order of the plan; `dark` are the hours with the sun down. `windows`
+    tell what the numbers at the windows mean.
+    """
+
+    title: str
+    subtitle: str
+    description: str
+    north: str
+    rays: tuple[str, ...]
+    shots: tuple[tuple[str, str], ...]
+    dark: tuple[str, ...]
+    windows: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+
+
+def draw_plan(plan: Plan, labels: PlanLabels, *, system: System = "metric") -> str:
+    """Return a plan as an SVG document, 1400 units wide.
+
+    The large picture has the first hour of the plan, that of solar noon where
+    the sun is up then.
+    """
+    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
+    large, foot = _large(plan, labels, system, top)
+    small, end = _small(plan, labels, top)
+    notes, height = paper.captions([*labels.windows, *labels.notes], max(foot, end) + 8, WIDTH)
+    parts = [
+        paper.hatching(),
+        svg.element("rect", width=WIDTH, height=height, fill=PAPER),
+        *head,
+        *large,
+        *small,
+        *notes,
+    ]
+    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+
+
+def _bounds(plan: Plan) -> tuple[float, float, float, float]:
+    """Return left, right, low and high of what is cut [m]."""
+    corners = np.concatenate([*plan.walls, *(hole.hole for hole in plan.holes)])
+    (left, low), (right, high) = corners.min(axis=0), corners.max(axis=0)
+    return float(left), float(right), float(low), float(high)
+
+
+# --- the large picture ---------------------------------------------------------------------------
+
+
+def _large(plan: Plan, labels: PlanLabels, system: System, top: float) -> tuple[list[str], float]:
+    left, right, low, high = _bounds(plan)
+    wide, deep = dimension(right - left, system), dimension(high - low, system)
+    half, up = (right - left) / 2, (high - low) / 2
+    scale = _scale(half, up, svg.text_width(deep, SMALL))
+    x, y = MARGIN + MAIN / 2, top + SMALL + AROUND + RADIUS
+    view = View(left, right, low, high, scale, x - half * scale, y - up * scale)
+    shot = plan.shots[0] if plan.shots else None
+    parts = [
+        *_sun(plan, labels, (x, y)),
+        *_house(view, plan, shot),
+        *_marks(view, plan, shot),
+        *_dimensions(view, wide, deep),
+        *_north(plan, labels.north, (MARGIN + ARROW + 4, top + ARROW + SMALL)),
+        *scale_bar(MARGIN, y + RADIUS + AROUND - SMALL, view.scale, system),
+    ]
+    if shot is not None:
+        parts.append(
+            svg.text(x, top + SMALL, ": ".join(labels.shots[0]), SMALL, class_="name middle")
+        )
+    return parts, y + RADIUS + AROUND + SMALL
+
+
+def _scale(half: float, up: float, words: float) -> float:
+    """Return the largest scale [px/m] at which a house and its dimensions stay in the circle.
+
+    `half` and `up` are half its breadth and depth [m], `words` the width of what
+    stands over the dimension of its depth [px].
+    """
+    inner = RADIUS - DISC - TICK - 8
+    scale = inner / math.hypot(half, up)
+    while True:
+        corners = (
+            (half * scale + DIMENSION + words / 2, up * scale + 8 + SMALL),
+            (half * scale, up * scale + DIMENSION + 4 + 1.2 * SMALL),
+        )
+        if max(math.hypot(*corner) for corner in corners) <= inner:
+            return scale
+        scale *= 0.98
+
+
+def _dimensions(view: View, wide: str, deep: str) -> list[str]:
+    """Return the outer sizes, below and at the right of the house."""
+    left, right = view.x(view.left), view.x(view.right)
+    top, foot = view.y0, view.bottom
+    y, x = foot + DIMENSION, right + DIMENSION
+    return [
+        svg.line(left, y, right, y, class_="measure"),
+        *(_tick(end, y) for end in (left, right)),
+        *(svg.line(end, foot + 6, end, y + 8, class_="reach") for end in (left, right)),
+        svg.text((left + right) / 2, y + 4 + SMALL, wide, SMALL, class_="middle"),
+        svg.line(x, top, x, foot, class_="measure"),
+        *(_tick(x, end) for end in (top, foot)),
+        *(svg.line(right + 6, end, x + 8, end, class_="reach") for end in (top, foot)),
+        svg.text(x, top - 12, deep, SMALL, class_="middle"),
+    ]
+
+
+def _tick(x: float, y: float) -> str:
+    return svg.line(x - 6, y + 6, x + 6, y - 6, class_="measure", stroke_width=2.6)
+
+
+def _marks(view: View, plan: Plan, shot: Shot | None) -> list[str]:
+    """Return the number of each window before it, in a ring; between rooms where less sun lies."""
+    lit = _lit(view, shot)
+    parts = []
+    for hole in plan.holes:
+        out = hole.out * np.array([1.0, -1.0]) * (MARK + 5)
+        sides = [view.drawn(hole.middle[None])[0] + out]
+        if hole.inner:
+            sides.append(2 * view.drawn(hole.hole).mean(axis=0) - sides[0])
+        x, y = (float(n) for n in min(sides, key=lambda at: _covered(_ring(at), lit)))
+        parts += [
+            svg.element("circle", cx=x, cy=y, r=MARK, class_="fine"),
+            svg.text(x, y + SMALL * 0.34, str(hole.number), SMALL, class_="middle"),
+        ]
+    return parts
+
+
+def _ring(at: Points) -> Points:
+    return rectangle(at[0] - MARK, at[1] - MARK, at[0] + MARK, at[1] + MARK)
+
+
+def _lit(view: View, shot: Shot | None) -> list[Points]:
+    """Return the sun on the floors as convex corners [px]."""
+    return [view.drawn(patch.lit.whole) for patch in (shot.patches if shot else ())]
+
+
+def _north(plan: Plan, word: str, middle: tuple[float, float]) -> list[str]:
+    """Return the arrow to true north with its letter at the tip."""
+    along = np.array(plan.direction(0.0)) * [1, -1]
+    aside = np.array([-along[1], along[0]])
+    centre = np.array(middle)
+    tip, tail = centre + 0.6 * ARROW * along, centre - 0.8 * ARROW * along
+    wing, notch = tail + 0.3 * ARROW * aside, centre - 0.5 * ARROW * along
+    letter = centre + 0.85 * ARROW * along
+    return [
+        svg.polygon(points([tip, wing, notch]), class_="edge", fill=INK),
+        svg.polygon(points([tip, 2 * tail - wing, notch]), class_="edge", fill=PAPER),
+        svg.text(
+            float(letter[0]), float(letter[1]) + SMALL * 0.34, word, SMALL, class_="name middle"
+        ),
+    ]
+
+
+# --- the sun around it ---------------------------------------------------------------------------
+
+
+def _sun(plan: Plan, labels: PlanLabels, centre: tuple[float, float]) -> list[str]:
+    """Return the circle, the stretch the sun passes, and its places with their words."""
+    x, y = centre
+    path = points([_on(plan, azimuth, centre, RADIUS) for azimuth in plan.path])
+    parts = [svg.element("circle", cx=x, cy=y, r=RADIUS, class_="fine", opacity=".5")]
+    if len(path):
+        parts.append(svg.polyline(path, class_="day"))
+    for ray in plan.rays:
+        azimuth = ray.moment.azimuth
+        (x0, y0), (x1, y1) = (
+            _on(plan, azimuth, centre, RADIUS - step) for step in (DISC, DISC + TICK)
+        )
+        at = _on(plan, azimuth, centre, RADIUS)
+        parts += [
+            svg.line(x0, y0, x1, y1, class_="measure", stroke_width=2.6),
+            svg.element("circle", cx=at[0], cy=at[1], r=DISC, class_="disc"),
+        ]
+    return [*parts, *_ray_words(plan, labels.rays, centre)]
+
+
+def _on(
+    plan: Plan, azimuth: float, centre: tuple[float, float], radius: float
+) -> tuple[float, float]:
+    right, up = plan.direction(azimuth)
+    return centre[0] + right * radius, centre[1] - up * radius
+
+
+def _ray_words(plan: Plan, words: Sequence[str], centre: tuple[float, float]) -> list[str]:
+    """Return the words of each sun: noon's over or under the circle, the others beside it."""
+    sides: dict[int, list[tuple[tuple[float, float], str]]] = {-1: [], 1: []}
+    parts = []
+    for ray, said in zip(plan.rays, words, strict=True):
+        right, up = plan.direction(ray.moment.azimuth)
+        if ray.hour == "noon" and abs(right) < OVERHEAD:
+            y = centre[1] - math.copysign(RADIUS + DISC, up) + (-8 if up > 0 else 4 + SMALL)
+            parts.append(svg.text(centre[0] + right * RADIUS, y, said, SMALL, class_="middle"))
+        else:
+            at = _on(plan, ray.moment.azimuth, centre, RADIUS + DISC)
+            sides[1 if right >= 0 else -1].append((at, said))
+    for side, labels in sides.items():
+        low, high = centre[1] - RADIUS + SMALL, centre[1] + RADIUS - SMALL
+        places = spread([at[1] for at, _ in labels], ROW, low, high)
+        for (at, said), y in zip(labels, places, strict=True):
+            aside = math.sqrt(max(0.0, (RADIUS + DISC + 10) ** 2 - (y - centre[1]) ** 2))
+            x = centre[0] + side * (aside + 6)
+            if math.dist(at, (x, y)) > LED:
+                parts.append(svg.line(*at, x - 4 * side, y, class_="reach"))
+            name = "end" if side < 0 else None
+            parts.append(svg.text(x, y + SMALL * 0.34, said, SMALL, class_=name))
+    return parts
+
+
+# --- the small pictures --------------------------------------------------------------------------
+
+
+def _small(plan: Plan, labels: PlanLabels, top: float) -> tuple[list[str], float]:
+    """Return the hours after the first, one below the other, and where they end [px]."""
+    x0, x1 = MARGIN + MAIN + GAP, WIDTH - MARGIN
+    left, right, low, high = _bounds(plan)
+    scale = min((x1 - x0 - 8) / (right - left), SMALL_TALL / (high - low))
+    parts: list[str] = []
+    for shot, said in zip(plan.shots[1:], labels.shots[1:], strict=True):
+        parts += [
+            svg.text(x0, top + SMALL, said[0], SMALL, class_="name"),
+            svg.text(x0, top + SMALL + ROW, said[1], SMALL),
+        ]
+        top += 2 * ROW + 12
+        indent = (x1 - x0 - scale * (right - left)) / 2
+        view = View(left, right, low, high, scale, x0 + indent, top)
+        parts += _house(view, plan, shot)
+        top = view.bottom + GAP
+    for dark in labels.dark:
+        rows = svg.wrapped(dark, SMALL, x1 - x0)
+        parts += [svg.text(x0, top + SMALL + i * ROW, row, SMALL) for i, row in enumerate(rows)]
+        top += ROW * len(rows) + 12
+    return parts, top
+
+
+def _house(view: View, plan: Plan, shot: Shot | None) -> list[str]:
+    """Return floors with their sun, what is cut, and the windows."""
+    patches = shot.patches if shot else ()
+    return [
+        *(svg.polygon(view.drawn(room.floor), fill=ROOM) for room in plan.rooms),
+        *(part for patch in patches for part in light(view, patch.lit)),
+        *(svg.polygon(view.drawn(hole.hole), class_="edge", fill=GLASS) for hole in plan.holes),
+        *(svg.polyline(view.drawn(hole.glass), class_="measure") for hole in plan.holes),
+        svg.rings(map(view.drawn, plan.walls), class_="wall", fill="url(#nm-slant)"),
+        *_room_names(view, plan, shot),
+    ]
+
+
+def _room_names(view: View, plan: Plan, shot: Shot | None) -> list[str]:
+    """Return the name of each room of several, where the least sun lies."""
+    if len(plan.rooms) < 2:
+        return []
+    lit = _lit(view, shot)
+    parts = []
+    for room in plan.rooms:
+        floor = view.drawn(room.floor)
+        (left, top), (right, foot) = floor.min(axis=0), floor.max(axis=0)
+        rows = [room.name]
+        if svg.text_width(room.name, SMALL) + 12 > right - left:
+            rows = room.name.split()
+        wide, tall = max(svg.text_width(row, SMALL) for row in rows), (len(rows) - 1) * ROW
+        if wide + 12 > right - left or tall + 1.5 * SMALL > foot - top:
+            continue
+        places = [
+            (left + 6 + share * (right - left - wide - 12), y)
+            for y in (
+                top + 1.2 * SMALL,
+                (top + foot - tall) / 2 + 0.34 * SMALL,
+                foot - 0.5 * SMALL - tall,
+            )
+            for share in (0.5, 0.0, 1.0)
+        ]
+        x, y = min(places, key=lambda at: _covered(_type(at, wide, tall), lit))
+        parts += [svg.text(x, y + i * ROW, row, SMALL, class_="room") for i, row in enumerate(rows)]
+    return parts
+
+
+def _type(at: tuple[float, float], wide: float, tall: float) -> Points:
+    return rectangle(at[0], at[1] - 0.8 * SMALL, at[0] + wide, at[1] + tall + 0.25 * SMALL)
+
+
+def _covered(words: Points, lit: Sequence[Points]) -> float:
+    return sum(abs(area(clip_convex(words, part))) for part in lit)
