@@ -229,6 +229,7 @@ def slats(
     board: str = "3 1/2 in",
     thickness: str = "3/4 in",
     upright: Annotated[bool, Parameter(negative="")] = False,
+    out: Path | None = None,
     set_: Changes = None,
     units: Units = None,
     json: Json = False,
@@ -253,6 +254,8 @@ def slats(
         Thickness of a board.
     upright
         Boards stand upright.
+    out
+        Folder for the workshop drawing; without it nothing is written.
     """
     from noonmark.cli import work
 
@@ -265,6 +268,7 @@ def slats(
         board=board,
         thickness=thickness,
         upright=upright,
+        out=out,
         units=units,
         as_json=json,
     )

@@ -25,6 +25,7 @@ from noonmark.design.start import starting_design
 from noonmark.design.truss import truss_line
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
+from noonmark.sheets.slatwords import slats_sheet
 from noonmark.study import YearRun, run_year
 from noonmark.study.season import seasons
 from noonmark.study.section import section_view
@@ -234,10 +235,11 @@ def slats(
     board: str,
     thickness: str,
     upright: bool,
+    out: Path | None,
     units: System | None,
     as_json: bool,
 ) -> int:
-    """Print spacings for several tilts and the cut list of the recommended one."""
+    """Print spacings for several tilts and the cut list of the recommended one, and draw it."""
     hours = Hours(
         _day(days[0], "--put-up"),
         _day(days[1], "--take-down"),
@@ -248,8 +250,15 @@ def slats(
     design = load_design(file, changes)
     speech = Speech(units or design.homestead.units)
     result = size_slats(design, window, hours, boards)
+    files = []
+    if out is not None:
+        name = f"{_file_name(result.building)}-slats-{_file_name(result.window)}.svg"
+        title = design.homestead.title or result.building
+        sheet = slats_sheet(result, hours, title=title, speech=speech)
+        files = _write_sheets({name: sheet}, out, speech, quiet=as_json)
     if as_json:
-        _print_json(result.as_data())
+        written = {"files": [str(path) for path in files]} if files else {}
+        _print_json(result.as_data() | written)
         return 0
     for table in slats_tables(result, speech):
         print_table(table)
@@ -289,6 +298,13 @@ def _draw(
     }
     for index, zone in enumerate(homestead.buildings[name].zone):
         sheets[f"{stem}-{_file_name(zone)}-year.svg"] = year_map_sheet(done, name, index, speech)
+    return _write_sheets(sheets, out, speech, quiet=quiet)
+
+
+def _write_sheets(
+    sheets: dict[str, str], out: Path, speech: Speech, *, quiet: bool = False
+) -> list[Path]:
+    """Write sheets into a folder and say where; returns their paths."""
     try:
         out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
