@@ -30,6 +30,7 @@ from noonmark.study import YearRun, run_year
 from noonmark.study.season import seasons
 from noonmark.study.section import section_view
 from noonmark.study.site import prepare_site, weather_cautions
+from noonmark.study.snow import snow_cautions
 from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.units import Quantity, System, read
 
@@ -125,7 +126,7 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     found = cautions(homestead)
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)
-        found = [*weather_cautions(site), *found]
+        found = [*weather_cautions(site), *snow_cautions(homestead, site), *found]
     except InputError as error:
         raise design.located(error) from error
     finally:
