@@ -29,7 +29,7 @@ def process(*words: object, folder: Path, **environment: str) -> subprocess.Comp
     )
 
 
-COMMANDS = ("demo", "new", "check", "run", "show", "season", "eave", "awning", "slats")
+COMMANDS = ("demo", "new", "check", "run", "show", "draw", "season", "eave", "awning", "slats")
 
 # --- help and misuse ----------------------------------------------------------------------------
 

@@ -13,7 +13,21 @@ NO_ESCAPE = put("house.window.1.escape", False)
 CANTILEVER = put("house.roof.truss", "cantilever")
 ESCAPE = "house.window.1"
 
+SLATS = {"depth": "4 in", "spacing": "4 in"}
+BLIND = put("house.cover", {"blind": {"inside": False, "passes": 0.1}})
+TREE = {
+    "azimuth": 180, "distance": "8 m", "top": "9 m", "crown_bottom": "2 m", "crown_width": "5 m",
+}  # fmt: skip
+BLOCK = {"azimuth": 90, "distance": "8 m", "width": "9 m", "depth": "9 m", "top": "6 m"}
+
 DOOR: dict[str, object] = {"zones": ["rooms", "sun room"], "width": 0.9, "height": 2}
+
+
+def canopy(projection: str) -> Edit:
+    part = {
+        "side": "left", "left": 0, "width": "2 m", "height": "2.2 m", "projection": projection,
+    }  # fmt: skip
+    return put("house.canopy", [part])
 
 
 def two_and_a_stove(*passages: dict[str, object]) -> Edit:
@@ -27,6 +41,9 @@ def two_and_a_stove(*passages: dict[str, object]) -> Edit:
         put("house.passage", list(passages)),
     )
 
+
+OF_A_RUN = ("stamps", "weather_far", "short_heater", "hot_floor", "awning_snow")
+"""Cautions that need the weather or the year."""
 
 CASES: list[tuple[str, Edit, Edit]] = [
     ("caution.no_escape", NO_ESCAPE, put("title", "")),
@@ -69,6 +86,34 @@ CASES: list[tuple[str, Edit, Edit]] = [
         together(put("house.eave.projection", "20 in"), put("house.roof.bearing", "4 in")),
     ),
     ("caution.cantilever", CANTILEVER, put("title", "")),
+    (
+        "caution.long_shade",
+        put("house.window.3.awning", {"projection": "2 ft 1 in"}),
+        put("house.window.3.awning", {"projection": "2 ft"}),
+    ),
+    (
+        "caution.long_shade",
+        put("house.window.3.hood", {"projection": "62 cm"}),
+        put("house.window.3.hood", {"projection": "61 cm"}),
+    ),
+    ("caution.long_canopy", canopy("62 cm"), canopy("61 cm")),
+    (
+        "caution.escape_shaded",
+        put(f"{ESCAPE}.slats", SLATS),
+        put("house.window.0.slats", SLATS),
+    ),
+    (
+        "caution.escape_shaded",
+        put(f"{ESCAPE}.awning", {"projection": "2 ft"}),
+        put("house.window.0.awning", {"projection": "2 ft"}),
+    ),
+    (
+        "caution.escape_shaded",
+        together(BLIND, put(f"{ESCAPE}.cover", "blind")),
+        together(BLIND, put("house.window.0.cover", "blind")),
+    ),
+    ("caution.not_yours", put("house.tree", [TREE]), put("house.tree", [])),
+    ("caution.not_yours", put("house.neighbour", [BLOCK]), canopy("1 m")),
     ("caution.stove_elsewhere", two_and_a_stove(), two_and_a_stove(DOOR)),
     ("caution.fire", put("title", ""), put("house.heating.fuel", "electricity")),
     ("caution.fire", put("house.heating.fuel", "natural gas"), drop("house.heating")),
@@ -147,7 +192,7 @@ def test_no_promise_is_always_said_and_every_caution_has_a_case() -> None:
     assert [s.key for s in said(put("title", ""))].count("caution.no_promise") == 1
     tried = {key for key, _, _ in CASES} | {"caution.no_promise"}
     known = {key for key in _sentences("en") if key.startswith("caution.")}
-    of_a_run = {f"caution.{key}" for key in ("stamps", "weather_far", "short_heater", "hot_floor")}
+    of_a_run = {f"caution.{key}" for key in OF_A_RUN}
     assert known - tried == {"caution.title", *of_a_run}
 
 

@@ -8,11 +8,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from designs import design, put
 from noonmark.climate.shipped import read_shipped
 from noonmark.climate.year import WeatherYear
 from noonmark.design.model import Climate, Place
 from noonmark.errors import InputError, Sentence
 from noonmark.study.site import Site, prepare_site, weather_cautions
+from noonmark.study.snow import SNOW_BELOW, snow_cautions
 
 GOLDEN = Place(
     latitude=39.73,
@@ -65,3 +67,28 @@ def test_weather_of_the_other_half_of_the_earth_is_refused() -> None:
     with pytest.raises(InputError) as caught:
         prepare_site(place, Climate(), Path())
     assert [problem.code for problem in caught.value.problems] == ["climate.other_half"]
+
+
+@pytest.mark.parametrize(
+    ("days", "warmer", "said"),
+    [
+        ({}, 0.0, True),
+        ({"put_up": "5-15", "take_down": "9-1"}, 0.0, False),
+        ({"put_up": "9-1", "take_down": "5-15"}, 0.0, True),  # over the new year
+        ({"put_up": "5-15", "take_down": "1-3"}, 0.0, True),
+        ({}, 20.0, False),
+    ],
+)
+def test_an_awning_up_in_a_month_of_snow_is_told_of(
+    days: dict[str, str], warmer: float, said: bool
+) -> None:
+    golden = read_shipped("golden")
+    january = golden.temp_air[: 31 * 24].mean()
+    assert january < SNOW_BELOW
+    weather = replace(golden, temp_air=golden.temp_air + warmer)
+    home = design(put("house.window.3.awning", {"projection": "2 ft", **days})).homestead
+    found = list(snow_cautions(home, Site(GOLDEN, weather)))
+    assert [sentence.key for sentence in found] == ["caution.awning_snow"] * said
+    assert all(sentence.values["window"] == "west" for sentence in found)
+    bare = design(put("house.window.3.hood", {"projection": "2 ft"})).homestead
+    assert list(snow_cautions(bare, Site(GOLDEN, weather))) == []

@@ -86,8 +86,17 @@ def size_slats(design: DesignFile, window: str, hours: Hours, boards: Boards) ->
         raise InputError(Problem("slats.none", path="--board"))
     best = next((p for p in plans if p.spacing_m >= LEAST_SPACING * boards.depth), plans[-1])
     return SlatsResult(
+        building=shaded.key,
         window=window,
+        window_width_m=shaded.window.width,
+        window_height_m=shaded.window.head - shaded.window.sill,
+        depth_m=boards.depth,
+        thickness_m=boards.thickness,
+        upright=boards.upright,
+        stand_off_m=STAND_OFF,
         lowest_profile_deg=math.degrees(math.atan(rise.min())),
+        stopped_deg=math.degrees(math.atan(maker.least)),
+        sun_side=maker.sun_side,
         plans=plans,
         recommended=plans.index(best),
     )
@@ -140,6 +149,7 @@ class _Maker:
         ways = np.abs(sideways) if boards.upright else rise
         self.least = float(ways.min())
         self.turn = float(np.sign(sideways.mean())) if boards.upright else 1.0
+        self.sun_side = ("left" if self.turn < 0.0 else "right") if boards.upright else ""
 
     def plans(self, hours: Hours) -> Iterator[SlatPlan]:
         """Yield a plan for each tilt that leaves room between the boards."""
@@ -157,22 +167,39 @@ class _Maker:
         tall = window.head - window.sill + past["top"]
         along, across = (tall, wide) if boards.upright else (wide, tall)
         count = math.ceil(across / spacing - 1e-9) + 1
+        marks = tuple(i * spacing for i in range(count))
         turn = math.radians(tilt)
-        hidden = boards.depth * math.sin(turn) + boards.thickness * math.cos(turn)
+        hung, half = boards.depth * math.sin(turn), 0.5 * boards.thickness * math.cos(turn)
+        rim = half + 0.5 * boards.thickness
+        first, last = (math.ceil(end / self.step) * self.step for end in (hung + rim, rim))
         pieces = (
             CutPiece("board", count, along),
-            CutPiece("side", 2, (count - 1) * spacing + boards.depth),
+            CutPiece("side", 2, first + marks[-1] + last),
         )
         return SlatPlan(
             tilt_deg=tilt,
             spacing_m=spacing,
-            view_share=max(0.0, 1.0 - hidden / spacing),
+            view_share=max(0.0, 1.0 - (hung + 2.0 * half) / spacing),
             width_m=wide,
             height_m=tall,
+            first_m=first,
+            marks_m=marks,
+            **self._past(past, first, marks[-1] + last - across),
             pieces=pieces,
             lumber_m=sum(piece.count * piece.length_m for piece in pieces),
             set=(self._words(self.turn * tilt, spacing, past, hours),),
         )
+
+    def _past(self, past: dict[str, float], first: float, last: float) -> dict[str, float]:
+        """Return how far the frame runs past the window [m]: its sides, its ends round them.
+
+        Marks begin at the end away from the sun: at the sill, or at one side of the window.
+        """
+        ends = [self.boards.thickness] * 4
+        begin, end = {"": (3, 2), "left": (1, 0), "right": (0, 1)}[self.sun_side]
+        ends[begin], ends[end] = first, last
+        keys = ("left", "right", "top", "bottom")
+        return {f"{k}_m": past.get(k, 0.0) + e for k, e in zip(keys, ends, strict=True)}
 
     def _words(self, tilt: float, spacing: float, past: dict[str, float], hours: Hours) -> str:
         """Return the `--set` word that puts the boards before the window."""

@@ -214,9 +214,9 @@ def season(
     year
         Calendar year of the dates; an ordinary one without 29 February if left out.
     """
-    from noonmark.cli import work
+    from noonmark.cli import shadework
 
-    return work.season(file, set_ or [], year=year, units=units, as_json=json)
+    return shadework.season(file, set_ or [], year=year, units=units, as_json=json)
 
 
 @app.command
@@ -246,10 +246,10 @@ def eave(
     by_year
         Instead of days: the eave that the heat balance of the year prefers.
     """
-    from noonmark.cli import work
+    from noonmark.cli import shadework
 
     if by_year:
-        return work.eave_by_year(
+        return shadework.eave_by_year(
             file,
             set_ or [],
             window=window,
@@ -258,7 +258,7 @@ def eave(
             units=units,
             as_json=json,
         )
-    return work.eave(
+    return shadework.eave(
         file,
         set_ or [],
         window=window,
@@ -293,9 +293,9 @@ def awning(
     drop
         How far it falls to its outer edge.
     """
-    from noonmark.cli import work
+    from noonmark.cli import shadework
 
-    return work.awning(
+    return shadework.awning(
         file,
         set_ or [],
         window=window,
@@ -319,6 +319,7 @@ def slats(
     board: str = "3 1/2 in",
     thickness: str = "3/4 in",
     upright: Annotated[bool, Parameter(negative="")] = False,
+    out: Path | None = None,
     set_: Changes = None,
     units: Units = None,
     json: Json = False,
@@ -343,10 +344,12 @@ def slats(
         Thickness of a board.
     upright
         Boards stand upright.
+    out
+        Folder for the workshop drawing; without it nothing is written.
     """
-    from noonmark.cli import work
+    from noonmark.cli import shadework
 
-    return work.slats(
+    return shadework.slats(
         file,
         set_ or [],
         window=window,
@@ -355,6 +358,7 @@ def slats(
         board=board,
         thickness=thickness,
         upright=upright,
+        out=out,
         units=units,
         as_json=json,
     )

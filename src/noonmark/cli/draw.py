@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
 from noonmark.cards.speech import Speech
-from noonmark.cli.sheetfiles import building_names, file_name, read_day, write_sheets
+from noonmark.cli.output import print_json
+from noonmark.cli.sheetfiles import file_name, write_sheets
+from noonmark.cli.words import building_names, read_day
 from noonmark.design.file import load_design
 from noonmark.design.model import Homestead
 from noonmark.place.site import azimuth_name
@@ -49,7 +50,7 @@ def draw(
     paths = write_sheets(sheets, out, speech, quiet=as_json)
     if as_json:
         found = {"format": "noonmark.draw/1", "files": [str(path) for path in paths]}
-        print(json.dumps(found, indent=2))
+        print_json(found)
     return 0
 
 

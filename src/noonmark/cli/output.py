@@ -1,14 +1,17 @@
-"""Tables, sentences and progress on a terminal; plain text when piped."""
+"""Tables, sentences, JSON and progress on a terminal; plain text when piped."""
 
 from __future__ import annotations
 
+import json
 import textwrap
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import asdict
 
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Progress, ProgressListener, Sentence
+from noonmark.units import Quantity
 
 _WIDTH = 88
 
@@ -68,3 +71,12 @@ def progress_bar(speech: Speech) -> Iterator[ProgressListener]:
             )
 
         yield listen
+
+
+def print_json(data: object) -> None:
+    """Print data as JSON; measures become tables, dates and paths text."""
+    print(json.dumps(data, indent=2, default=_plain))
+
+
+def _plain(value: object) -> object:
+    return asdict(value) if isinstance(value, Quantity) else str(value)

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import datetime
-import json
 import os
-import re
 import sys
 import time
 from collections.abc import Sequence
@@ -13,25 +11,11 @@ from dataclasses import asdict, replace
 from importlib.resources import files
 from pathlib import Path
 
-from noonmark.cards.shadetables import eave_tables, season_tables, slats_tables
-from noonmark.cards.shadeyear import (
-    awning_sentence,
-    eave_year_sentences,
-    eave_year_tables,
-)
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import verdict, year_tables
-from noonmark.choose import yearly
-from noonmark.choose.eave import Wish, size_eave
-from noonmark.choose.slats import Boards, Hours, size_slats
-from noonmark.cli.output import print_changes, print_sentences, print_table, progress_bar
-from noonmark.cli.sheetfiles import (
-    YEARS,
-    building_names,
-    file_name,
-    read_day,
-    write_sheets,
-)
+from noonmark.cli.output import print_json, print_sentences, print_table, progress_bar
+from noonmark.cli.sheetfiles import file_name, write_sheets
+from noonmark.cli.words import building_names, read_clock, read_day
 from noonmark.design.cautions import cautions
 from noonmark.design.file import DesignFile, load_design, parse_design, write_atomically
 from noonmark.design.start import starting_design
@@ -39,15 +23,13 @@ from noonmark.design.truss import truss_line
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.sheets.compose import section_sheet, year_map_sheet
 from noonmark.study import YearRun, run_year
-from noonmark.study.season import seasons
 from noonmark.study.section import section_view
 from noonmark.study.site import prepare_site, weather_cautions
+from noonmark.study.snow import snow_cautions
 from noonmark.sun.year import NOMINAL_YEAR
-from noonmark.units import Quantity, System, read
+from noonmark.units import System
 
 SAMPLE = "larkspur.toml"
-
-_CLOCK = re.compile(r"([0-9]{1,2})(?::([0-9]{2}))?")
 
 
 def demo(out: Path, units: System | None, *, as_json: bool) -> int:
@@ -61,7 +43,7 @@ def demo(out: Path, units: System | None, *, as_json: bool) -> int:
     _run(design, speech)
     again = time.perf_counter()
     if as_json:
-        _print_json(done.result.as_data())
+        print_json(done.result.as_data())
     else:
         _print_year(design, done, speech)
     taken = {"first": f"{first - start:.1f}", "again": f"{again - first:.2f}"}
@@ -92,7 +74,7 @@ def new(file: Path, answers: dict[str, str], *, as_json: bool) -> int:
     write_atomically(file, text)
     speech = Speech(design.homestead.units)
     if as_json:
-        _print_json({"format": "noonmark.new/1", "file": str(file)})
+        print_json({"format": "noonmark.new/1", "file": str(file)})
     sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(file)})) + "\n")
     return 0
 
@@ -134,7 +116,7 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     found = cautions(homestead)
     try:
         site = prepare_site(homestead.place, homestead.climate, design.folder)
-        found = [*weather_cautions(site), *found]
+        found = [*weather_cautions(site), *snow_cautions(homestead, site), *found]
     except InputError as error:
         raise design.located(error) from error
     finally:
@@ -143,7 +125,7 @@ def check(file: Path, changes: Sequence[str], *, as_json: bool, units: System | 
     if as_json:
         said = {name: [asdict(item) for item in line] for name, line in lines.items()}
         cautioned = [asdict(item) for item in found]
-        _print_json({"format": "noonmark.check/1", "truss": said, "cautions": cautioned})
+        print_json({"format": "noonmark.check/1", "truss": said, "cautions": cautioned})
     return 0
 
 
@@ -154,7 +136,7 @@ def run(file: Path, changes: Sequence[str], *, as_json: bool, units: System | No
     done = _run(design, speech)
     missed = [item for building in done.result.buildings for item in building.missed_goals]
     if as_json:
-        _print_json(done.result.as_data())
+        print_json(done.result.as_data())
     else:
         _print_year(design, done, speech)
     for item in missed:
@@ -174,152 +156,13 @@ def show(
     as_json: bool,
 ) -> int:
     """Draw the section and the year map."""
-    day, clock = read_day(date), _clock(at)
+    day, clock = read_day(date), read_clock(at)
     design = load_design(file, changes)
     name = building_names(design.homestead, building or None)[0]
     speech = Speech(units or design.homestead.units)
     drawn = _draw(design, _run(design, speech), name, day, clock, out, speech, quiet=as_json)
     if as_json:
-        _print_json({"format": "noonmark.show/1", "files": [str(path) for path in drawn]})
-    return 0
-
-
-def season(
-    file: Path, changes: Sequence[str], *, year: int | None, units: System | None, as_json: bool
-) -> int:
-    """Print the dates of every window."""
-    if year is not None and year not in YEARS:
-        raise InputError(Problem("season.bad_year", path="--year", values={"read": year}))
-    design = load_design(file, changes)
-    speech = Speech(units or design.homestead.units)
-    result = seasons(design.homestead, year or NOMINAL_YEAR)
-    if as_json:
-        _print_json(result.as_data())
-        return 0
-    for table in season_tables(result, speech):
-        print_table(table)
-    print(speech.word("season.note"))
-    return 0
-
-
-def eave(
-    file: Path,
-    changes: Sequence[str],
-    *,
-    window: str,
-    sun_until: str | None,
-    shade_from: str | None,
-    units: System | None,
-    as_json: bool,
-) -> int:
-    """Print the eaves that hold the wish, with the words that build them."""
-    wish = Wish(
-        None if sun_until is None else read_day(sun_until, "--sun-until"),
-        None if shade_from is None else read_day(shade_from, "--shade-from"),
-    )
-    design = load_design(file, changes)
-    speech = Speech(units or design.homestead.units)
-    result = size_eave(design, window, wish)
-    if as_json:
-        _print_json(result.as_data())
-        return 0
-    for table in eave_tables(result, speech):
-        print_table(table)
-    for item in result.solutions:
-        print_changes(item.set, speech)
-    print(speech.word("eave.note"))
-    return 0
-
-
-def eave_by_year(
-    file: Path,
-    changes: Sequence[str],
-    *,
-    window: str,
-    days: tuple[str | None, str | None],
-    hour_counts: float,
-    units: System | None,
-    as_json: bool,
-) -> int:
-    """Print the eave that the year prefers, and what a movable shade would do instead."""
-    if days != (None, None):
-        raise InputError(Problem("eave.days_or_year", path="--by-year"))
-    design = load_design(file, changes)
-    speech = Speech(units or design.homestead.units)
-    _check_hour_counts(hour_counts)
-    with progress_bar(speech) as listen:
-        result = yearly.eave_by_year(design, window, hour_counts=hour_counts, listen=listen)
-    if as_json:
-        _print_json(result.as_data())
-        return 0
-    for table in eave_year_tables(result, speech):
-        print_table(table)
-    for sentence in eave_year_sentences(result):
-        print(speech.say(sentence))
-    print_changes(result.solutions[0].set, speech)
-    return 0
-
-
-def awning(
-    file: Path,
-    changes: Sequence[str],
-    *,
-    window: str,
-    sizes: dict[str, str],
-    hour_counts: float,
-    units: System | None,
-    as_json: bool,
-) -> int:
-    """Print when an awning is best put up and taken down."""
-    design = load_design(file, changes)
-    speech = Speech(units or design.homestead.units)
-    _check_hour_counts(hour_counts)
-    result = yearly.awning_by_year(design, window, sizes, hour_counts=hour_counts)
-    if as_json:
-        _print_json(result.as_data())
-        return 0
-    print(speech.say(awning_sentence(result)))
-    print(speech.word("awning.note"))
-    print_changes(result.set, speech)
-    return 0
-
-
-def _check_hour_counts(hour_counts: float) -> None:
-    if not 0.0 <= hour_counts <= 1000.0:
-        raise InputError(Problem("eave.hour_counts", path="--hour-counts"))
-
-
-def slats(
-    file: Path,
-    changes: Sequence[str],
-    *,
-    window: str,
-    days: tuple[str, str],
-    clocks: tuple[str, str],
-    board: str,
-    thickness: str,
-    upright: bool,
-    units: System | None,
-    as_json: bool,
-) -> int:
-    """Print spacings for several tilts and the cut list of the recommended one."""
-    hours = Hours(
-        read_day(days[0], "--put-up"),
-        read_day(days[1], "--take-down"),
-        _hour(clocks[0], "--from"),
-        _hour(clocks[1], "--to"),
-    )
-    boards = Boards(_length(board, "--board"), _length(thickness, "--thickness"), upright)
-    design = load_design(file, changes)
-    speech = Speech(units or design.homestead.units)
-    result = size_slats(design, window, hours, boards)
-    if as_json:
-        _print_json(result.as_data())
-        return 0
-    for table in slats_tables(result, speech):
-        print_table(table)
-    print_changes(result.plans[result.recommended].set, speech)
-    print(speech.word("slats.note"))
+        print_json({"format": "noonmark.show/1", "files": [str(path) for path in drawn]})
     return 0
 
 
@@ -367,37 +210,3 @@ def _print_year(design: DesignFile, done: YearRun, speech: Speech) -> None:
         print_table(table)
     print(verdict(result, speech) + "\n")
     print_sentences(speech.word("caution.title"), result.cautions, speech)
-
-
-def _print_json(data: object) -> None:
-    print(json.dumps(data, indent=2, default=_plain))
-
-
-def _plain(value: object) -> object:
-    return asdict(value) if isinstance(value, Quantity) else str(value)
-
-
-def _length(text: str, option: str) -> float:
-    """Read a length [m] of more than nothing and less than a metre."""
-    try:
-        length = read(text, "length")
-    except InputError as error:
-        raise InputError([problem.at(path=option) for problem in error.problems]) from error
-    if not 0.0 < length < 1.0:
-        raise InputError(Problem("slats.size", path=option, values={"read": text}))
-    return length
-
-
-def _clock(text: str) -> datetime.time | None:
-    """Read a clock time, None for solar noon."""
-    return None if text.strip() == "noon" else _hour(text, "--at")
-
-
-def _hour(text: str, option: str) -> datetime.time:
-    """Read a clock time."""
-    found = _CLOCK.fullmatch(text.strip())
-    hour, minute = (int(part or 0) for part in found.groups()) if found else (99, 0)
-    try:
-        return datetime.time(hour, minute)
-    except ValueError as error:
-        raise InputError(Problem("show.bad_hour", path=option, values={"read": text})) from error

@@ -87,6 +87,31 @@ def _long_eave(homestead: Homestead, name: str, building: Building) -> Iterator[
         yield Sentence("caution.cantilever", values)
 
 
+def _long_shade(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    for index, window in enumerate(building.window, start=1):
+        out = max((part.projection for part in (window.hood, window.awning) if part), default=0.0)
+        if out > LONG_EAVE:
+            values = {"building": name, "window": window.name or str(index)}
+            yield Sentence("caution.long_shade", values | {"projection": spoken_length(out)})
+    for index, canopy in enumerate(building.canopy, start=1):
+        if canopy.projection > LONG_EAVE:
+            values = {"building": name, "canopy": canopy.name or str(index)}
+            far = spoken_length(canopy.projection)
+            yield Sentence("caution.long_canopy", values | {"projection": far})
+
+
+def _escape_shaded(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    for index, window in enumerate(building.window, start=1):
+        if window.escape and (window.slats or window.awning or window.cover):
+            values = {"building": name, "window": window.name or str(index)}
+            yield Sentence("caution.escape_shaded", values)
+
+
+def _not_yours(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
+    if building.tree or building.neighbour:
+        yield Sentence("caution.not_yours", {"building": name})
+
+
 def _tight_with_fire(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
     if building.heating is None or building.heating.fuel == "electricity":
         return
@@ -175,6 +200,9 @@ _CAUTIONS: tuple[Callable[[Homestead, str, Building], Iterator[Sentence]], ...] 
     _escape_window,
     _safety_glass,
     _long_eave,
+    _long_shade,
+    _escape_shaded,
+    _not_yours,
     _tight_with_fire,
     _stove_elsewhere,
     _carpet_on_lit_slab,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from noonmark import catalog
-from noonmark.design import opening_checks, outdoor_checks, plant_checks, roof_checks
+from noonmark.design import eave_checks, opening_checks, outdoor_checks, plant_checks, roof_checks
 from noonmark.design.derived import (
     OPPOSITE,
     WallFace,
@@ -287,24 +287,6 @@ def _eave_over_heads(homestead: Homestead, name: str, building: Building) -> Ite
             )
 
 
-def _plates_below_soffit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
-    """Hoods and fins end below the soffit of an eave over them."""
-    soffit = roof_triangle(homestead, building).soffit
-    for index, window in enumerate(building.window, start=1):
-        if window.side not in building.eave.sides or building.eave.projection == 0.0:
-            continue
-        above = {
-            "hood": window.hood.gap if window.hood else 0.0,
-            "fins": window.fins.top if window.fins else 0.0,
-        }
-        for key, more in above.items():
-            top = window.head + more
-            if more > 0.0 and top > soffit + 1e-9:
-                values = {"top": spoken_length(top), "soffit": spoken_length(soffit)}
-                path = f"{name}.window.{index}.{key}"
-                yield Problem("design.plate_above_soffit", path=path, values=values)
-
-
 def _reveals_fit(homestead: Homestead, name: str, building: Building) -> Iterator[Problem]:
     """The glass lies inside the wall, where the wall's thickness is known."""
     for face in wall_faces(building):
@@ -434,5 +416,5 @@ _THEN: tuple[Rule, ...] = (
     _flat_roof,
     roof_checks.face_known,
     _eave_over_heads,
-    _plates_below_soffit,
+    eave_checks.under_eave,
 )

@@ -40,14 +40,15 @@ def draw_levels(view: View, x: float, levels: Sequence[Level]) -> list[str]:
         elbow = f"M{svg.number(x)} {svg.number(at)}L{svg.number(x - ELBOW + 5)} {svg.number(place)}"
         parts += [
             svg.line(x, at, view.x(level.x), at, class_="reach"),
-            _tick(x, at),
+            tick(x, at),
             svg.element("path", d=elbow, class_="reach"),
             svg.text(x - ELBOW, place + SMALL * 0.34, level.text, SMALL, class_="end level"),
         ]
     return parts
 
 
-def _tick(x: float, y: float) -> str:
+def tick(x: float, y: float) -> str:
+    """Return the slanting tick of a carpenter's dimension line at a point [px]."""
     return svg.line(x - TICK, y + TICK, x + TICK, y - TICK, class_="measure", stroke_width=2.6)
 
 
@@ -103,12 +104,12 @@ def draw_eave(view: View, section: WallSection, words: EaveWords) -> list[str]:
         parts.append(_reach(tip, high, level))
     if words.end_heel and roof.projection > 0:
         parts += [_reach(tip, fourth + 12, edge), *_shelf(tip, fourth, words.end_heel)]
-        parts += [_tick(tip, plate), _tick(tip, view.y(roof.fascia_top))]
+        parts += [tick(tip, plate), tick(tip, view.y(roof.fascia_top))]
     return [
         *parts,
         svg.line(wall, plate, wall, third, class_="measure"),
-        _tick(wall, plate),
-        _tick(wall, deck),
+        tick(wall, plate),
+        tick(wall, deck),
         svg.element(
             "circle",
             cx=wall,
@@ -125,8 +126,8 @@ def _across(left: float, right: float, y: float, words: str, between: bool) -> l
     """Return a level dimension line with its words between its ticks or beside them."""
     return [
         svg.line(left, y, right, y, class_="measure"),
-        _tick(left, y),
-        _tick(right, y),
+        tick(left, y),
+        tick(right, y),
         svg.text(
             (left + right) / 2 if between else right + 14,
             y - 8 if between else y + SMALL * 0.34,

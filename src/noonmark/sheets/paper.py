@@ -38,6 +38,7 @@ text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif
 .loops {{ stroke: {CLAY}; stroke-width: 1.5; fill: none; opacity: .75; }}
 .measure {{ stroke: {INK}; stroke-width: 1.4; fill: none; }}
 .filled {{ fill: {PAPER}; stroke: {CLAY}; stroke-width: 2.4; }}
+.dot {{ fill: {INK}; opacity: .7; }}
 .reach {{ stroke: {INK}; stroke-width: 1; fill: none; opacity: .45; }}
 .ray {{ stroke: {GOLD_INK}; stroke-width: 2; stroke-dasharray: 9 6; opacity: .8; }}
 .sun {{ stroke: {INK}; stroke-width: 3.4; stroke-dasharray: .1 8; stroke-linecap: round; }}

@@ -330,6 +330,12 @@ class SlatPlan:
     view_share: float = described("", "what is left of the level view straight out, 0 to 1")
     width_m: float = described("m", "of all boards together, along the wall")
     height_m: float = described("m", "from the sill of the window to the top of the shade")
+    first_m: float = described("m", "from the end of a side to the first board's mark")
+    marks_m: tuple[float, ...] = described("m", "of the boards along a side, from the first mark")
+    left_m: float = described("m", "frame past the window, left of somebody inside looking out")
+    right_m: float = described("m", "the same, right")
+    top_m: float = described("m", "frame above the head of the window")
+    bottom_m: float = described("m", "frame below its sill")
     pieces: tuple[CutPiece, ...] = described("", "the cut list")
     lumber_m: float = described("m", "all pieces together")
     set: tuple[str, ...] = described("", "the `--set` word that puts it before the window")
@@ -341,7 +347,20 @@ class SlatsResult(Printed):
 
     FORMAT = "noonmark.slats/1"
 
+    building: str = described("", "its name")
     window: str = described("", "the window's name")
+    window_width_m: float = described("m", "its width")
+    window_height_m: float = described("m", "from sill to head")
+    depth_m: float = described("m", "of a board, edge to edge")
+    thickness_m: float = described("m", "of a board")
+    upright: bool = described("", "boards stand upright")
+    stand_off_m: float = described("m", "inner edges of the boards off the face of the wall")
     lowest_profile_deg: float = described("deg", "lowest profile angle of the sun in the hours")
+    stopped_deg: float = described(
+        "deg", "angle the spacing goes by: that one, or for upright boards the least to the side"
+    )
+    sun_side: str = described(
+        "", "left or right of somebody inside looking out, for upright boards; else empty"
+    )
     plans: tuple[SlatPlan, ...] = described("", "for each tilt that leaves room between boards")
     recommended: int = described("", "which of them, from 0: the least tilt worth making")

@@ -208,13 +208,20 @@ def _rakes(
         yield Thing(Screen(tuple(corners)))
 
 
-def _seasonal(season: Season, screen: Screen) -> Thing:
-    """Return a shade on the days it is up; over the turn of the year if it is put up later."""
+def days_up(season: Season) -> tuple[bool, ...] | None:
+    """Return on which of the 365 days a shade is up; None if always.
+
+    Over the turn of the year if it is put up later than it is taken down.
+    """
     if season.put_up is None or season.take_down is None:
-        return Thing(screen)
+        return None
     first, last = season.put_up, season.take_down
-    days = [first <= d <= last if first <= last else not last < d < first for d in range(DAYS)]
-    return Thing(screen, None, tuple(days))
+    return tuple(first <= d <= last if first <= last else not last < d < first for d in range(DAYS))
+
+
+def _seasonal(season: Season, screen: Screen) -> Thing:
+    """Return a shade on the days it is up."""
+    return Thing(screen, None, days_up(season))
 
 
 def _cloth(awning: Awning, head: float, left: float, right: float) -> Screen:

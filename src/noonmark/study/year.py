@@ -27,6 +27,7 @@ from noonmark.study.covers import as_marched
 from noonmark.study.results import BuildingYear, YearResult
 from noonmark.study.rooms import heat_setpoints
 from noonmark.study.site import Site, prepare_site, weather_cautions
+from noonmark.study.snow import snow_cautions
 from noonmark.study.tree import building_tree, climate_used, zone_year
 from noonmark.study.twin import unshaped_twin
 from noonmark.units import Quantity
@@ -80,6 +81,7 @@ def run_year(
             *weather_cautions(site),
             *(c for building in own for c in hot_floor(building)),
             *(c for name, year in hourly.items() for c in short_heater(homestead, name, year)),
+            *snow_cautions(homestead, site),
             *cautions(homestead),
         ),
     )
