@@ -35,10 +35,10 @@ def process(*words: object, folder: Path, **environment: str) -> subprocess.Comp
 def test_help_names_every_command(run: Run) -> None:
     code, out, err = run("--help")
     assert (code, err) == (0, "")
-    assert all(f" {name} " in out for name in ("demo", "new", "check", "run", "show"))
+    assert all(f" {name} " in out for name in ("demo", "new", "check", "run", "show", "draw"))
 
 
-@pytest.mark.parametrize("command", ["demo", "new", "check", "run", "show"])
+@pytest.mark.parametrize("command", ["demo", "new", "check", "run", "show", "draw"])
 def test_help_of_a_command(run: Run, command: str) -> None:
     code, out, err = run(command, "--help")
     assert (code, err) == (0, "")

@@ -92,10 +92,11 @@ def _large(plan: Plan, labels: PlanLabels, system: System, top: float) -> tuple[
     x, y = MARGIN + MAIN / 2, top + SMALL + AROUND + RADIUS
     view = View(left, right, low, high, scale, x - half * scale, y - up * scale)
     shot = plan.shots[0] if plan.shots else None
+    marks = _marks(view, plan, shot)
     parts = [
         *_sun(plan, labels, (x, y)),
-        *_house(view, plan, shot),
-        *_marks(view, plan, shot),
+        *_house(view, plan, shot, [_ring(x, y) for _, x, y in marks]),
+        *(part for mark in marks for part in _draw_mark(*mark)),
         *_dimensions(view, wide, deep),
         *_north(plan, labels.north, (MARGIN + ARROW + 4, top + ARROW + SMALL)),
         *scale_bar(MARGIN, y + RADIUS + AROUND - SMALL, view.scale, system),
@@ -146,27 +147,32 @@ def _tick(x: float, y: float) -> str:
     return svg.line(x - 6, y + 6, x + 6, y - 6, class_="measure", stroke_width=2.6)
 
 
-def _marks(view: View, plan: Plan, shot: Shot | None) -> list[str]:
-    """Return the number of each window before it, in a ring; between rooms where less sun lies."""
+def _marks(view: View, plan: Plan, shot: Shot | None) -> list[tuple[int, float, float]]:
+    """Return the number of each window and its place before it [px].
+
+    Between rooms that is where less sun lies.
+    """
     lit = _lit(view, shot)
-    parts = []
+    found = []
     for hole in plan.holes:
         out = hole.out * np.array([1.0, -1.0]) * (MARK + 5)
         sides = [view.drawn(hole.middle[None])[0] + out]
         if hole.inner:
             sides.append(2 * view.drawn(hole.hole).mean(axis=0) - sides[0])
-        x, y = min(
-            ([float(n) for n in at] for at in sides), key=lambda at: _covered(_ring(at), lit)
-        )
-        parts += [
-            svg.element("circle", cx=x, cy=y, r=MARK, class_="fine"),
-            svg.text(x, y + SMALL * 0.34, str(hole.number), SMALL, class_="middle"),
-        ]
-    return parts
+        spots = [(float(side[0]), float(side[1])) for side in sides]
+        found.append((hole.number, *min(spots, key=lambda at: _covered(_ring(*at), lit))))
+    return found
 
 
-def _ring(at: Points) -> Points:
-    return rectangle(at[0] - MARK, at[1] - MARK, at[0] + MARK, at[1] + MARK)
+def _draw_mark(number: int, x: float, y: float) -> list[str]:
+    return [
+        svg.element("circle", cx=x, cy=y, r=MARK, class_="fine"),
+        svg.text(x, y + SMALL * 0.34, str(number), SMALL, class_="middle"),
+    ]
+
+
+def _ring(x: float, y: float) -> Points:
+    return rectangle(x - MARK, y - MARK, x + MARK, y + MARK)
 
 
 def _lit(view: View, shot: Shot | None) -> list[Points]:
@@ -272,8 +278,8 @@ def _small(plan: Plan, labels: PlanLabels, top: float) -> tuple[list[str], float
     return parts, top
 
 
-def _house(view: View, plan: Plan, shot: Shot | None) -> list[str]:
-    """Return floors with their sun, what is cut, and the windows."""
+def _house(view: View, plan: Plan, shot: Shot | None, taken: Sequence[Points] = ()) -> list[str]:
+    """Return floors with their sun, what is cut, and the windows; `taken` is kept free [px]."""
     patches = shot.patches if shot else ()
     return [
         *(svg.polygon(view.drawn(room.floor), fill=ROOM) for room in plan.rooms),
@@ -281,15 +287,16 @@ def _house(view: View, plan: Plan, shot: Shot | None) -> list[str]:
         *(svg.polygon(view.drawn(hole.hole), class_="edge", fill=GLASS) for hole in plan.holes),
         *(svg.polyline(view.drawn(hole.glass), class_="measure") for hole in plan.holes),
         svg.rings(map(view.drawn, plan.walls), class_="wall", fill="url(#nm-slant)"),
-        *_room_names(view, plan, shot),
+        *_room_names(view, plan, _lit(view, shot), taken),
     ]
 
 
-def _room_names(view: View, plan: Plan, shot: Shot | None) -> list[str]:
-    """Return the name of each room of several, where the least sun lies."""
+def _room_names(
+    view: View, plan: Plan, lit: Sequence[Points], taken: Sequence[Points]
+) -> list[str]:
+    """Return the name of each room of several, where nothing else stands and the least sun lies."""
     if len(plan.rooms) < 2:
         return []
-    lit = _lit(view, shot)
     parts = []
     for room in plan.rooms:
         floor = view.drawn(room.floor)
@@ -309,13 +316,17 @@ def _room_names(view: View, plan: Plan, shot: Shot | None) -> list[str]:
             )
             for share in (0.5, 0.0, 1.0)
         ]
-        x, y = min(places, key=lambda at: _covered(_type(at, wide, tall), lit))
+        x, y = min(places, key=lambda at: _cost(_type(at, wide, tall), lit, taken))
         parts += [svg.text(x, y + i * ROW, row, SMALL, class_="room") for i, row in enumerate(rows)]
     return parts
 
 
 def _type(at: tuple[float, float], wide: float, tall: float) -> Points:
     return rectangle(at[0], at[1] - 0.8 * SMALL, at[0] + wide, at[1] + tall + 0.25 * SMALL)
+
+
+def _cost(words: Points, lit: Sequence[Points], taken: Sequence[Points]) -> float:
+    return _covered(words, lit) + 1000.0 * _covered(words, taken)
 
 
 def _covered(words: Points, lit: Sequence[Points]) -> float:
