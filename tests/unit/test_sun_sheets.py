@@ -215,3 +215,25 @@ def test_titles_from_a_file_are_escaped() -> None:
     )
     assert "<script" not in drawing
     assert corners(classed(parsed(drawing), "polygon", "glass")[0])
+
+
+@pytest.mark.parametrize("many", [(4, 4), (8, 3), (1, 12)])
+def test_numbers_of_crowded_windows_stand_apart(many: tuple[int, int]) -> None:
+    """Close windows of one entry share a number; each entry keeps its own."""
+    entries, count = many
+    windows = [
+        {
+            "side": side,
+            "width": 0.4,
+            "sill": 1,
+            "head": 2,
+            "count": count,
+            "glazing": "double clear",
+        }
+        for side in ("back", "right")
+        for _ in range(entries if side == "back" else 1)
+    ]
+    root = drawn(design(put("house.window", windows)).homestead, DATES[0])["plan"]
+    assert collisions(root) == []
+    numbers = {word for word in words(root) if word.isdecimal()}
+    assert numbers == {str(number) for number in range(1, entries + 2)}

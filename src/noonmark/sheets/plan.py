@@ -26,6 +26,8 @@ GAP = 40.0  # px between the large picture and the small ones
 SMALL_TALL = 330.0  # px, height of a small picture at most
 DISC, TICK = 11.0, 12.0  # px, a sun on the circle; its ray, towards the house
 MARK = 13.0  # px, half the size of a window's number
+APART = 2 * MARK + 4  # px from number to number
+BESIDE = 8.0  # px from a wall's end to the words of the depth
 DIMENSION = 50.0  # px from a wall to the line of its dimension
 ARROW = 52.0  # px, half the north arrow
 LED = 36.0  # px from a sun to its words from where on a line leads there
@@ -118,7 +120,7 @@ def _scale(half: float, up: float, words: float) -> float:
     scale = inner / math.hypot(half, up)
     while True:
         corners = (
-            (half * scale + DIMENSION + words / 2, up * scale + 8 + SMALL),
+            (half * scale + BESIDE + words, up * scale + 8 + SMALL),
             (half * scale, up * scale + DIMENSION + 4 + 1.2 * SMALL),
         )
         if max(math.hypot(*corner) for corner in corners) <= inner:
@@ -139,7 +141,7 @@ def _dimensions(view: View, wide: str, deep: str) -> list[str]:
         svg.line(x, top, x, foot, class_="measure"),
         *(_tick(x, end) for end in (top, foot)),
         *(svg.line(right + 6, end, x + 8, end, class_="reach") for end in (top, foot)),
-        svg.text(x, top - 12, deep, SMALL, class_="middle"),
+        svg.text(right + BESIDE, top - 12, deep, SMALL),
     ]
 
 
@@ -150,18 +152,45 @@ def _tick(x: float, y: float) -> str:
 def _marks(view: View, plan: Plan, shot: Shot | None) -> list[tuple[int, float, float]]:
     """Return the number of each window and its place before it [px].
 
-    Between rooms that is where less sun lies.
+    Between rooms that is where less sun lies. Along each wall they stand apart; those
+    of one entry become one where they would not.
     """
     lit = _lit(view, shot)
-    found = []
+    rows: dict[tuple[int, int, int], list[tuple[float, float, int]]] = {}
     for hole in plan.holes:
         out = hole.out * np.array([1.0, -1.0]) * (MARK + 5)
         sides = [view.drawn(hole.middle[None])[0] + out]
         if hole.inner:
             sides.append(2 * view.drawn(hole.hole).mean(axis=0) - sides[0])
         spots = [(float(side[0]), float(side[1])) for side in sides]
-        found.append((hole.number, *min(spots, key=lambda at: _covered(_ring(*at), lit))))
+        x, y = min(spots, key=lambda at: _covered(_ring(*at), lit))
+        level = abs(hole.out[0]) < abs(hole.out[1])  # the wall runs across the sheet
+        along, across = (x, y) if level else (y, x)
+        key = (int(level), round(across), int(np.sign(hole.out.sum())))
+        rows.setdefault(key, []).append((along, across, hole.number))
+    edges = {1: (view.x(view.left), view.x(view.right)), 0: (view.y0, view.bottom)}
+    found = []
+    for (level, *_), marks in rows.items():
+        for along, across, number in _apart(marks, edges[level]):
+            found.append((number, along, across) if level else (number, across, along))
     return found
+
+
+def _apart(
+    marks: Sequence[tuple[float, float, int]], edges: tuple[float, float]
+) -> list[tuple[float, float, int]]:
+    """Return marks of one wall (along, across, number) that stand apart, one for close ones."""
+    merged: list[list[tuple[float, float, int]]] = []
+    for mark in sorted(marks):
+        last = merged[-1] if merged else []
+        if last and last[-1][2] == mark[2] and mark[0] - last[-1][0] < APART:
+            last.append(mark)
+        else:
+            merged.append([mark])
+    middles = [sum(mark[0] for mark in group) / len(group) for group in merged]
+    more = max(0.0, APART * (len(merged) - 1) + 2 * MARK - (edges[1] - edges[0])) / 2
+    places = spread(middles, APART, edges[0] + MARK - more, edges[1] - MARK + more)
+    return [(at, *group[0][1:]) for at, group in zip(places, merged, strict=True)]
 
 
 def _draw_mark(number: int, x: float, y: float) -> list[str]:
