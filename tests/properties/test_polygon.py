@@ -108,3 +108,10 @@ def test_outline_of_polygons_that_share_edges() -> None:
     rings = united(frame)
     assert sorted(round(area(ring), 9) for ring in rings) == [-1.0, 9.0]
     assert united([]) == []
+
+
+def test_a_corner_given_twice_is_one() -> None:
+    """Clipping leaves corners on each other; an edge without length has no direction."""
+    twice = points([(0, 0), (2, 0), (2, 0), (2, 1), (0, 1), (0, 1)])
+    rings = united([twice, points([(1, 0), (3, 0), (3, 1), (1, 1)])])
+    assert sum(area(ring) for ring in rings) == pytest.approx(3.0)

@@ -43,6 +43,7 @@ OPEN_KEYS: dict[str, list[str]] = {
         "heating", "fuel", "peak", "coldest", "warmest", "above", "glass",
         "month", "outdoors", "inside", "sun", "heater",
     ],
+    "cli/draw.py azimuth_name(face.azimuth)": list(COMPASS),
     "cli/work.py result.climate.trust": ["typical_year"],
     "design/problems.py _LIMITS[kind][0]": [code for code, _ in _LIMITS.values()],
     "design/problems.py kind": ["too_short", "too_long"],
@@ -51,6 +52,9 @@ OPEN_KEYS: dict[str, list[str]] = {
         "floor", "sill", "head", "soffit", "plate", "fascia", "gutter", "heel", "end_heel",
         "insulation", "pole",
     ],
+    "sheets/sunwords.py hour": ["noon", "clock_9", "clock_15"],
+    "sheets/sunwords.py ray.hour": ["sunrise", "noon", "sunset", "clock_9", "clock_15"],
+    "sheets/sunwords.py word": ["ridge", "soffit", "plate", "head", "sill", "floor"],
 }  # fmt: skip
 """What the open part of a key can be, where reading the sources does not tell."""
 

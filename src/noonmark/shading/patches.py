@@ -94,11 +94,10 @@ def enters_for(target: Plate, sideways: float, rise: float) -> Points:
     return convex_hull(points(corners[:, :2] + np.outer(corners[:, 2], (sideways, rise))))
 
 
-def landed(lit: Sunlit, sideways: float, rise: float, level: float = 0.0) -> Sunlit:
-    """Return where the light ends on the height `level` [m]: corners (x, w) [m].
+def landed(lit: Sunlit, sideways: float, rise: float) -> Sunlit:
+    """Return where the light ends on the floor: corners (x, w) [m] in the frame of the wall.
 
-    The light that comes through (x, y) of the face is there at the depth
-    w = (y - level) / rise, and moved aside by -w sideways.
+    What comes through (x, y) of the face is down at the depth w = y / rise, and
+    moved aside by -w sideways.
     """
-    steps = [-level * -sideways / rise, -level / rise]
-    return lit.mapped([[1.0, -sideways / rise], [0.0, 1.0 / rise]], steps)
+    return lit.mapped([[1.0, -sideways / rise], [0.0, 1.0 / rise]], [0.0, 0.0])

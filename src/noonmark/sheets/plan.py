@@ -26,6 +26,8 @@ GAP = 40.0  # px between the large picture and the small ones
 SMALL_TALL = 330.0  # px, height of a small picture at most
 DISC, TICK = 11.0, 12.0  # px, a sun on the circle; its ray, towards the house
 MARK = 13.0  # px, half the size of a window's number
+APART = 2 * MARK + 4  # px from number to number
+BESIDE = 8.0  # px from a wall's end to the words of the depth
 DIMENSION = 50.0  # px from a wall to the line of its dimension
 ARROW = 52.0  # px, half the north arrow
 LED = 36.0  # px from a sun to its words from where on a line leads there
@@ -92,10 +94,11 @@ def _large(plan: Plan, labels: PlanLabels, system: System, top: float) -> tuple[
     x, y = MARGIN + MAIN / 2, top + SMALL + AROUND + RADIUS
     view = View(left, right, low, high, scale, x - half * scale, y - up * scale)
     shot = plan.shots[0] if plan.shots else None
+    marks = _marks(view, plan, shot)
     parts = [
         *_sun(plan, labels, (x, y)),
-        *_house(view, plan, shot),
-        *_marks(view, plan, shot),
+        *_house(view, plan, shot, [_ring(x, y) for _, x, y in marks]),
+        *(part for mark in marks for part in _draw_mark(*mark)),
         *_dimensions(view, wide, deep),
         *_north(plan, labels.north, (MARGIN + ARROW + 4, top + ARROW + SMALL)),
         *scale_bar(MARGIN, y + RADIUS + AROUND - SMALL, view.scale, system),
@@ -117,7 +120,7 @@ def _scale(half: float, up: float, words: float) -> float:
     scale = inner / math.hypot(half, up)
     while True:
         corners = (
-            (half * scale + DIMENSION + words / 2, up * scale + 8 + SMALL),
+            (half * scale + BESIDE + words, up * scale + 8 + SMALL),
             (half * scale, up * scale + DIMENSION + 4 + 1.2 * SMALL),
         )
         if max(math.hypot(*corner) for corner in corners) <= inner:
@@ -138,7 +141,7 @@ def _dimensions(view: View, wide: str, deep: str) -> list[str]:
         svg.line(x, top, x, foot, class_="measure"),
         *(_tick(x, end) for end in (top, foot)),
         *(svg.line(right + 6, end, x + 8, end, class_="reach") for end in (top, foot)),
-        svg.text(x, top - 12, deep, SMALL, class_="middle"),
+        svg.text(right + BESIDE, top - 12, deep, SMALL),
     ]
 
 
@@ -146,25 +149,59 @@ def _tick(x: float, y: float) -> str:
     return svg.line(x - 6, y + 6, x + 6, y - 6, class_="measure", stroke_width=2.6)
 
 
-def _marks(view: View, plan: Plan, shot: Shot | None) -> list[str]:
-    """Return the number of each window before it, in a ring; between rooms where less sun lies."""
+def _marks(view: View, plan: Plan, shot: Shot | None) -> list[tuple[int, float, float]]:
+    """Return the number of each window and its place before it [px].
+
+    Between rooms that is where less sun lies. Along each wall they stand apart; those
+    of one entry become one where they would not.
+    """
     lit = _lit(view, shot)
-    parts = []
+    rows: dict[tuple[int, int, int], list[tuple[float, float, int]]] = {}
     for hole in plan.holes:
         out = hole.out * np.array([1.0, -1.0]) * (MARK + 5)
         sides = [view.drawn(hole.middle[None])[0] + out]
         if hole.inner:
             sides.append(2 * view.drawn(hole.hole).mean(axis=0) - sides[0])
-        x, y = (float(n) for n in min(sides, key=lambda at: _covered(_ring(at), lit)))
-        parts += [
-            svg.element("circle", cx=x, cy=y, r=MARK, class_="fine"),
-            svg.text(x, y + SMALL * 0.34, str(hole.number), SMALL, class_="middle"),
-        ]
-    return parts
+        spots = [(float(side[0]), float(side[1])) for side in sides]
+        x, y = min(spots, key=lambda at: _covered(_ring(*at), lit))
+        level = abs(hole.out[0]) < abs(hole.out[1])  # the wall runs across the sheet
+        along, across = (x, y) if level else (y, x)
+        key = (int(level), round(across), int(np.sign(hole.out.sum())))
+        rows.setdefault(key, []).append((along, across, hole.number))
+    edges = {1: (view.x(view.left), view.x(view.right)), 0: (view.y0, view.bottom)}
+    found = []
+    for (level, *_), marks in rows.items():
+        for along, across, number in _apart(marks, edges[level]):
+            found.append((number, along, across) if level else (number, across, along))
+    return found
 
 
-def _ring(at: Points) -> Points:
-    return rectangle(at[0] - MARK, at[1] - MARK, at[0] + MARK, at[1] + MARK)
+def _apart(
+    marks: Sequence[tuple[float, float, int]], edges: tuple[float, float]
+) -> list[tuple[float, float, int]]:
+    """Return marks of one wall (along, across, number) that stand apart, one for close ones."""
+    merged: list[list[tuple[float, float, int]]] = []
+    for mark in sorted(marks):
+        last = merged[-1] if merged else []
+        if last and last[-1][2] == mark[2] and mark[0] - last[-1][0] < APART:
+            last.append(mark)
+        else:
+            merged.append([mark])
+    middles = [sum(mark[0] for mark in group) / len(group) for group in merged]
+    more = max(0.0, APART * (len(merged) - 1) + 2 * MARK - (edges[1] - edges[0])) / 2
+    places = spread(middles, APART, edges[0] + MARK - more, edges[1] - MARK + more)
+    return [(at, *group[0][1:]) for at, group in zip(places, merged, strict=True)]
+
+
+def _draw_mark(number: int, x: float, y: float) -> list[str]:
+    return [
+        svg.element("circle", cx=x, cy=y, r=MARK, class_="fine"),
+        svg.text(x, y + SMALL * 0.34, str(number), SMALL, class_="middle"),
+    ]
+
+
+def _ring(x: float, y: float) -> Points:
+    return rectangle(x - MARK, y - MARK, x + MARK, y + MARK)
 
 
 def _lit(view: View, shot: Shot | None) -> list[Points]:
@@ -270,8 +307,8 @@ def _small(plan: Plan, labels: PlanLabels, top: float) -> tuple[list[str], float
     return parts, top
 
 
-def _house(view: View, plan: Plan, shot: Shot | None) -> list[str]:
-    """Return floors with their sun, what is cut, and the windows."""
+def _house(view: View, plan: Plan, shot: Shot | None, taken: Sequence[Points] = ()) -> list[str]:
+    """Return floors with their sun, what is cut, and the windows; `taken` is kept free [px]."""
     patches = shot.patches if shot else ()
     return [
         *(svg.polygon(view.drawn(room.floor), fill=ROOM) for room in plan.rooms),
@@ -279,15 +316,16 @@ def _house(view: View, plan: Plan, shot: Shot | None) -> list[str]:
         *(svg.polygon(view.drawn(hole.hole), class_="edge", fill=GLASS) for hole in plan.holes),
         *(svg.polyline(view.drawn(hole.glass), class_="measure") for hole in plan.holes),
         svg.rings(map(view.drawn, plan.walls), class_="wall", fill="url(#nm-slant)"),
-        *_room_names(view, plan, shot),
+        *_room_names(view, plan, _lit(view, shot), taken),
     ]
 
 
-def _room_names(view: View, plan: Plan, shot: Shot | None) -> list[str]:
-    """Return the name of each room of several, where the least sun lies."""
+def _room_names(
+    view: View, plan: Plan, lit: Sequence[Points], taken: Sequence[Points]
+) -> list[str]:
+    """Return the name of each room of several, where nothing else stands and the least sun lies."""
     if len(plan.rooms) < 2:
         return []
-    lit = _lit(view, shot)
     parts = []
     for room in plan.rooms:
         floor = view.drawn(room.floor)
@@ -307,13 +345,17 @@ def _room_names(view: View, plan: Plan, shot: Shot | None) -> list[str]:
             )
             for share in (0.5, 0.0, 1.0)
         ]
-        x, y = min(places, key=lambda at: _covered(_type(at, wide, tall), lit))
+        x, y = min(places, key=lambda at: _cost(_type(at, wide, tall), lit, taken))
         parts += [svg.text(x, y + i * ROW, row, SMALL, class_="room") for i, row in enumerate(rows)]
     return parts
 
 
 def _type(at: tuple[float, float], wide: float, tall: float) -> Points:
     return rectangle(at[0], at[1] - 0.8 * SMALL, at[0] + wide, at[1] + tall + 0.25 * SMALL)
+
+
+def _cost(words: Points, lit: Sequence[Points], taken: Sequence[Points]) -> float:
+    return _covered(words, lit) + 1000.0 * _covered(words, taken)
 
 
 def _covered(words: Points, lit: Sequence[Points]) -> float:

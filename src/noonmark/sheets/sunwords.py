@@ -29,27 +29,22 @@ def elevation_sheet(
     `alone` tells that the building has one zone, which then goes without saying.
     """
     face, hour = elevation.face, elevation.fullest
-    values: dict[str, object] = {
+    values = {
         "title": title,
         "side": azimuth_name(face.azimuth),
         "zone": face.zone,
         "date": day,
     }
     of = "" if alone else "_of"
-    if hour is not None:
-        values |= _hour_values(hour)
     labels = ElevationLabels(
         title=speech.say(Sentence(f"sheet.elevation_title{of}", values)),
-        subtitle=speech.say(
-            Sentence(f"sheet.elevation_subtitle{'' if hour else '_sunless'}", values)
-        ),
+        subtitle=_hour_words("sheet.elevation_subtitle", hour, speech)
+        if hour
+        else speech.word("sheet.elevation_subtitle_sunless"),
         description=speech.say(Sentence("sheet.elevation_description", values)),
         levels={word: speech.word(f"sheet.{word}") for word in _LEVELS},
         names=tuple(pane.name for pane in elevation.panes),
-        hours=tuple(
-            speech.say(Sentence("sheet.elevation_hour", _hour_values(item)))
-            for item in elevation.hours
-        ),
+        hours=tuple(_hour_words("sheet.elevation_hour", item, speech) for item in elevation.hours),
         shares=tuple(tuple(_percent(share) for share in item.shares) for item in elevation.hours),
         notes=_notes(elevation, speech),
     )
@@ -106,7 +101,8 @@ def _window_words(plan: Plan, building: Building, speech: Speech) -> Iterator[st
         wide, tall = (dimension(size, speech.system) for size in sizes)
         values = {"number": number, "name": window.name, "wide": wide, "tall": tall}
         named = "" if window.name else "_nameless"
-        said.append(speech.say(Sentence(f"sheet.plan_window{named}", values)))
+        words = speech.say(Sentence(f"sheet.plan_window{named}", values))
+        said.append(words.replace(": ", ":\u00a0", 1))  # stays on one line with what follows
     if said:
         yield speech.say(Sentence("sheet.plan_windows", {"windows": "; ".join(said)}))
 
@@ -125,12 +121,13 @@ def _plan_notes(plan: Plan, building: Building, speech: Speech) -> Iterator[str]
     yield speech.word("sheet.plan_note")
 
 
-def _hour_values(hour: Hour) -> dict[str, object]:
-    return {
+def _hour_words(key: str, hour: Hour, speech: Speech) -> str:
+    values = {
         "hour": hour.hour,
         "clock": f"{hour.moment.instant:%H:%M}",
         "altitude": Quantity(hour.moment.altitude, "angle"),
     }
+    return speech.say(Sentence(key, values))
 
 
 def _percent(share: float) -> str:

@@ -15,7 +15,7 @@ import numpy as np
 
 from noonmark.design.derived import WallFace, rows_of_zones, thickness, wall_faces
 from noonmark.design.model import Building, Homestead
-from noonmark.shape.polygon import Points, area, points, rectangle
+from noonmark.shape.polygon import Points, points, rectangle
 from noonmark.shape.union import united
 from noonmark.study.floorsun import FloorSun, Patch, openings_of
 from noonmark.study.layout import boxes_of
@@ -34,11 +34,10 @@ _STEPS = 289
 
 @dataclass(frozen=True, eq=False)
 class Room:
-    """A zone and its inside outline (4, 2); `area` [m2]."""
+    """A zone and its inside outline (4, 2)."""
 
     name: str
     floor: Points
-    area: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -193,7 +192,7 @@ class _Sheet:
     def rooms(self) -> Iterator[Room]:
         for name, box in self.boxes.items():
             floor = rectangle(box.x, box.w, box.x + box.length, box.w + box.width)
-            yield Room(name, self.at(name, floor), abs(area(floor)))
+            yield Room(name, self.at(name, floor))
 
     def walls(self, face: WallFace) -> Iterator[Points]:
         """Yield the cut pieces of a wall between its windows."""
