@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import Any
 
 import tomlkit
 
@@ -279,6 +280,129 @@ def truss_and_trim(chance: Chance, data: Data) -> None:
     )
 
 
+SEASON: dict[str, list[Any]] = {
+    "put_up": ["5-15", "11-1", "02-29", "13-1", 5, ""],
+    "take_down": ["9-1", "3-15", "9-31", None],
+}
+DEGREES = (0, 90, 180, 270, 360, 359.9, -1, 361, "south", "E")
+
+
+def skyline(chance: Chance, data: Data) -> None:
+    data["place"]["skyline"] = chance.choice(
+        [[], [[0, 5]], [[180, 89.9]], [[180, 90]], [[0, 5], [90, 20], [270, -5]],
+         [[90, 5], [90, 6]],
+         [[350, 5], [10, 6], [200, 0]], [[200, 1], [100, 1], [150, 2]], [[0]], [[0, 1, 2]], 5, [[]],
+         [[0, 60], [120, 60], [240, 60]], [["south", 5]], [[0, 5], [360, 5]]]
+    )  # fmt: skip
+
+
+def trees(chance: Chance, data: Data) -> None:
+    tree: Data = {
+        "azimuth": chance.choice(DEGREES), "distance": chance.choice([0, 0.1, "8 m", 2000, 2001]),
+        "top": chance.choice(["9 m", 0.5, 300, -50]), "crown_bottom": "2 m", "crown_width": "5 m",
+    }  # fmt: skip
+    vary(
+        chance,
+        tree,
+        0.3,
+        {
+            "crown_bottom": [0, -50, "9 m"],
+            "crown_width": [1e-9, 200, 0],
+            "bare": [0, 1, 1.1],
+            "leafed": [0, 1, "20 %"],
+            "leaf_months": [[], [1, 12], [13], [6, 6], 6],
+            "name": ["oak", 5],
+        },
+    )
+    data["house"]["tree"] = [copy.deepcopy(tree)] * chance.choice([1, 1, 3, 41])
+
+
+def neighbours(chance: Chance, data: Data) -> None:
+    block: Data = {
+        "azimuth": chance.choice(DEGREES), "distance": chance.choice([0, 1, "10 m", 2000]),
+        "width": chance.choice(["9 m", 1e-9, 2000, 0]), "depth": "9 m", "top": "6 m",
+    }  # fmt: skip
+    vary(
+        chance,
+        block,
+        0.3,
+        {
+            "top": [-50, 0, 300, 301],
+            "depth": [1e-9, 2000, -1],
+            "ridge": ["8 m", "5 m", 300],
+            "faces": [0, 180, 359.9, "north", 400],
+            "passes": [0, 1, 0.5, -0.1],
+        },
+    )
+    data["house"]["neighbour"] = [copy.deepcopy(block)] * chance.choice([1, 1, 2])
+
+
+def canopies(chance: Chance, data: Data) -> None:
+    part: Data = {
+        "side": chance.choice(["sunny", "left", "back", "right", "front"]),
+        "left": chance.choice([0, -20, 200, "2 m"]), "width": "3 m",
+        "height": chance.choice([2, "2.4 m", 0, 30, "9 ft 6 in"]), "projection": "1 m",
+    }  # fmt: skip
+    vary(
+        chance,
+        part,
+        0.25,
+        {
+            "wall": ["sunny", "bay"],
+            "side": [None],
+            "zone": ["rooms", "sun room"],
+            "width": [1e-9, 200],
+            "projection": [1e-9, 20, 0],
+            "rise": [-10, 10, 0.2],
+            "passes": [0, 1, 2],
+            "leafed": [0, 0.3, 1],
+            "leaf_months": [[], [5, 6]],
+            "railing": [0, 1, 3],
+            "railing_passes": [0, 1],
+        },
+    )
+    data["house"]["canopy"] = [copy.deepcopy(part)] * chance.choice([1, 1, 2])
+
+
+def awnings_and_slats(chance: Chance, data: Data) -> None:
+    for window in data["house"]["window"]:
+        if chance.random() < 0.5:
+            cloth: Data = {"projection": chance.choice(["1 m", 1e-9, 6, 0])}
+            vary(
+                chance,
+                cloth,
+                0.3,
+                {"drop": [0, 0.5, 6], "gap": [0, 0.2, 4], "left": [20], "right": [0.3], **SEASON},
+            )
+            window["awning"] = cloth
+        if chance.random() < 0.5:
+            boards: Data = {"depth": chance.choice(["4 in", 1e-9, 5]), "spacing": "3 in"}
+            vary(
+                chance,
+                boards,
+                0.3,
+                {
+                    "spacing": [1e-9, 5, 0],
+                    "tilt": [-80, 80, 81, 45],
+                    "upright": [True, True, "yes"],
+                    "stand_off": [0, 2, -1],
+                    "left": [0, 5],
+                    "right": [5],
+                    "top": [0, 5],
+                    **SEASON,
+                },
+            )
+            window["slats"] = boards
+
+
+OUTDOORS: list[Callable[[Chance, Data], None]] = [
+    skyline,
+    trees,
+    neighbours,
+    canopies,
+    awnings_and_slats,
+]
+
 KEYS: list[Callable[[Chance, Data], None]] = [
     own_material,
     glass_by_resistance,
@@ -295,13 +419,14 @@ KEYS: list[Callable[[Chance, Data], None]] = [
     stove,
     heated_floor,
     truss_and_trim,
+    *OUTDOORS,
 ]
 
 
-def added_keys(chance: Chance) -> str:
+def added_keys(chance: Chance, keys: Sequence[Callable[[Chance, Data], None]] = KEYS) -> str:
     """Return the sample with one to four groups of keys added, and perhaps a value spoiled."""
     data = sample()
-    deeds = chance.choices(KEYS, k=chance.choice([1, 1, 2, 4]))
+    deeds = chance.choices(keys, k=chance.choice([1, 1, 2, 4]))
     if chance.random() < 0.2:
         deeds.append(chance.choice([deed for deed, _ in VALUE_MUTATIONS]))
     for deed in deeds:
@@ -314,8 +439,10 @@ def added_keys(chance: Chance) -> str:
 
 def _without_none(data: Data) -> Data:
     """Return the data without keys set to nothing, which TOML can not say."""
-    return {
-        key: _without_none(value) if isinstance(value, dict) else value
-        for key, value in data.items()
-        if value is not None
-    }
+
+    def bare(value: Any) -> Any:
+        if isinstance(value, dict):
+            return _without_none(value)
+        return [bare(item) for item in value] if isinstance(value, list) else value
+
+    return {key: bare(value) for key, value in data.items() if value is not None}

@@ -14,9 +14,12 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from any_outdoors import any_outdoors, mirrored_outdoors, mirrored_place
+from designs import design
 from noonmark.balance.drive import hourly_values
 from noonmark.climate.year import HOURS
 from noonmark.design import Building
+from noonmark.design.derived import wall_faces
 from noonmark.design.model import Side
 from noonmark.place.site import equator_azimuth
 from noonmark.study.assemble import Assembled, assemble
@@ -160,3 +163,23 @@ def test_house_in_the_south_looks_north_to_its_noon_sun() -> None:
     winter = np.arange(HOURS) < 24 * 31
     sunny, back = other.by_side[0]["N"], other.by_side[0]["S"]
     assert sunny[noon & winter].sum() > 5.0 * back[noon & winter].sum()
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3, 7])
+def test_mirrored_outdoors_take_in_the_evening_what_they_took_in_the_morning(seed: int) -> None:
+    """Trees, neighbours, canopies, awnings, slats and a skyline, by chance."""
+    homestead = design(any_outdoors(seed)).homestead
+    building = homestead.buildings["house"]
+    lengths = {face.side: face.length for face in wall_faces(building) if face.side}
+    other = mirrored(mirrored_outdoors(building, lengths))
+    place = mirrored_place(homestead.place, building.faces)
+    turned = homestead.model_copy(update={"place": place})
+    site = site_with(even_sun())
+    own, like = assemble(homestead, building, site), assemble(turned, other, site)
+    same(parts_of(own), parts_of(like), {"E": "W", "W": "E"}, backwards=True)
+    for side, beside in (("E", "W"), ("W", "E"), ("S", "S"), ("N", "N")):
+        np.testing.assert_allclose(
+            by_day_reversed(own.by_side[0][side]), like.by_side[0][beside], atol=1e-6
+        )
+    south = own.by_side[0]["S"]
+    assert np.abs(south - by_day_reversed(south)).max() > 1.0  # uneven about noon

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from key_mutants import added_keys
+from key_mutants import OUTDOORS, added_keys
 from mutants import SAMPLE, spoiled_values
 from noonmark.cli.app import run_words
 from text_mutants import CHANGES, spoiled_text
@@ -97,6 +97,21 @@ def test_added_keys_are_run_or_refused(
             raise AssertionError(f"mutant {number} of part {part}: {error}") from error
     assert tally.marched == 20
     assert tally.refused >= 60
+
+
+def test_things_in_the_sun_are_run_or_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    chance = random.Random("noonmark outdoors")
+    path, tally = tmp_path / NAME, Tally()
+    for number in range(150):
+        path.write_text(added_keys(chance, OUTDOORS), "utf-8")
+        try:
+            try_one(path, capsys, tally, 20)
+        except AssertionError as error:
+            raise AssertionError(f"mutant {number}: {error}") from error
+    assert tally.marched == 20
+    assert tally.refused >= 50
 
 
 @pytest.mark.parametrize("part", range(5))

@@ -128,6 +128,7 @@ def test_a_wider_spacing_would_let_the_sun_in() -> None:
         ("west", Hours(SUMMER.put_up, SUMMER.take_down, time(18), time(15)), BOARDS, "slats.hours"),
         ("west", SUMMER, Boards(0.02, 0.02), "slats.thick"),
         ("west", SUMMER, Boards(0.02, 0.0199), "slats.none"),
+        ("west", SUMMER, Boards(0.06, 0.04), "slats.none"),  # they would run into each other
     ],
 )
 def test_what_can_not_be_is_refused(window: str, hours: Hours, boards: Boards, code: str) -> None:

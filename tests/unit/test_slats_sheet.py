@@ -45,17 +45,22 @@ def shade(name: str) -> tuple[SlatsResult, Hours]:
         "east, upright": ("kitchen", DAWN, UPRIGHT),
         "sunny": ("living room", MIDDAY, Boards(0.09, 0.02)),
         "southern": ("kitchen", SOUTHERN, FLAT),
+        "narrow": ("west", AFTERNOON, Boards(0.09, 0.03)),
+        "wide": ("living room", MIDDAY, Boards(0.4, 0.02)),
+        "narrow, upright": ("west", EVENING, Boards(0.06, 0.003, upright=True)),
     }[name]
     place = {
         "latitude": -35.0, "longitude": 149.0, "altitude": 600, "time_zone": "Australia/Sydney",
     }  # fmt: skip
 
-    def south(data: Data) -> None:
+    def changed(data: Data) -> None:
+        put("house.window.3.width", "1 ft" if "narrow" in name else "3 ft")(data)
+        put("house.window.0.width", "8 ft" if name == "wide" else "6 ft")(data)
         if name == "southern":
             put("place", place)(data)
             put("house.faces", 0)(data)
 
-    return size_slats(design(south), window, hours, boards), hours
+    return size_slats(design(changed), window, hours, boards), hours
 
 
 def drawn(name: str, plan: int = -1, system: System = "metric") -> ElementTree.Element:
@@ -64,7 +69,10 @@ def drawn(name: str, plan: int = -1, system: System = "metric") -> ElementTree.E
     return parsed(slats_sheet(chosen, hours, title="Larkspur", speech=Speech(system)))
 
 
-NAMES = ("west", "west, upright", "east, upright", "sunny", "southern")
+NAMES = (
+    "west", "west, upright", "east, upright", "sunny", "southern", "narrow", "wide",
+    "narrow, upright",
+)  # fmt: skip
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
@@ -151,6 +159,15 @@ def test_the_ray_brushes_one_board_and_ends_on_the_next(name: str) -> None:
         if result.upright:
             out, along = along, out
         assert math.degrees(math.atan2(along, out)) == pytest.approx(result.stopped_deg, abs=0.3)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_boards_do_not_run_into_each_other(name: str) -> None:
+    result, _ = shade(name)
+    for plan in result.plans:
+        boards = boards_of(result, plan)
+        one, other = (Polygon(boards.corners(number)) for number in (0, 1))
+        assert one.intersection(other).area < 1e-9
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -157,7 +157,9 @@ class _Maker:
             turn = math.radians(tilt)
             shadow = self.boards.depth * (math.sin(turn) + math.cos(turn) * self.least)
             spacing = math.floor(shadow / self.step + 1e-9) * self.step
-            if spacing > self.boards.thickness + 1e-9:
+            # boards pass each other across their faces, or end before they meet
+            across, along = spacing * math.cos(turn), spacing * math.sin(turn)
+            if across > self.boards.thickness + 1e-9 or along > self.boards.depth + 1e-9:
                 yield self._plan(tilt, spacing, hours)
 
     def _plan(self, tilt: float, spacing: float, hours: Hours) -> SlatPlan:

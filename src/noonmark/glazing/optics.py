@@ -44,7 +44,7 @@ def pane_with_transmittance(
     r = ((refractive_index - 1.0) / (refractive_index + 1.0)) ** 2
     b = (1.0 - r) ** 2
     t = normal_transmittance
-    passed = (-b + (b * b + 4.0 * t * t * r * r) ** 0.5) / (2.0 * t * r * r)
+    passed = 2.0 * t / (b + (b * b + 4.0 * t * t * r * r) ** 0.5)
     return PaneOptics(float(-np.log(passed)), refractive_index)
 
 

@@ -80,8 +80,9 @@ class Boards:
     def stopped(self, number: int) -> Spot:
         """Return where the ray that brushes a board ends on the next one below [m].
 
-        Source: intersection of a line with the edges of a convex polygon. A ray that
-        nothing stops ends at the plane of the inner edges.
+        Source: intersection of a line with the edges of a convex polygon. Thick boards
+        may stop it before it reaches the one it would brush; a ray that nothing stops
+        ends at the plane of the inner edges.
         """
         out, along = self.brushed(number)
         lower = self.corners(number - 1)
@@ -92,7 +93,7 @@ class Boards:
                 part = over0 / (over0 - over1)
                 x = x0 + part * (x1 - x0)
                 met.append((x, along + self.slope * (x - out)))
-        return max(spot for spot in met if spot[0] <= out)
+        return max(met)
 
 
 def boards_of(result: SlatsResult, plan: SlatPlan) -> Boards:
