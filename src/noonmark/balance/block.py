@@ -160,7 +160,8 @@ class Layout(NamedTuple):
     passage_from: IntArray  # (p,)
     passage_to: IntArray  # (p,)
     changing: IntArray  # (a,) rows that change by the hour, each by a first term
-    other_row: IntArray  # (b,) where their other terms go
+    other_row: IntArray  # (o,) those of them that have others
+    other_first: IntArray  # (o + 1,) where the others of each start, counted from the first
     term_signal: IntArray  # (a + b,)
     covered_row: IntArray  # (c,)
     covered_signal: IntArray  # (c,)

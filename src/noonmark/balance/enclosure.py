@@ -16,8 +16,8 @@ FloatArray = NDArray[np.float64]
 
 OUTDOORS = -1
 STEPS_PER_HOUR = 1
-RUN_IN_HOURS = 60 * 24
-"""The last sixty days of the year are marched once more before its first hour."""
+RUN_IN_HOURS = 45 * 24
+"""The last 45 days of the year are marched once more before its first hour."""
 
 
 @dataclass(frozen=True)

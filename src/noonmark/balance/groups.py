@@ -78,11 +78,11 @@ def side_by_side(layout: Layout, beside: IntArray) -> Groups:
     element = _spread(group, lane, heads.size)
     first, mode = _modes(layout, element)
     row_line, row_lane = _lines(layout, group, lane)
-    owner = np.concatenate([layout.changing, layout.other_row])
+    others = np.repeat(layout.other_row, np.diff(layout.other_first))
+    owner = np.concatenate([layout.changing, others])
     (line, signal), coefficient = _terms(row_line, row_lane, owner, layout.term_signal)
-    # the first of each line, then the others, those of one line apart from each other
-    order = np.lexsort([line, np.arange(line.size) - np.searchsorted(line, line)])
-    line, changing = line[order], np.unique(line).size
+    order = np.lexsort([line, np.append(False, line[1:] == line[:-1])])  # first terms first
+    changing, counts = np.unique(line, return_counts=True)
     (covered_line, covered_signal, covered_by), covered = _terms(
         row_line, row_lane, layout.covered_row, layout.covered_signal, layout.covered_by
     )
@@ -102,8 +102,9 @@ def side_by_side(layout: Layout, beside: IntArray) -> Groups:
             begin=_short(heads),
             group=_short(group),
             lane=_short(lane),
-            changing=_short(line[:changing]),
-            other_row=_short(line[changing:]),
+            changing=_short(changing),
+            other_row=_short(changing[counts > 1]),
+            other_first=_short(np.cumsum([0, *(counts[counts > 1] - 1)])),
             term_signal=_short(signal[order]),
             covered_row=_short(covered_line),
             covered_signal=_short(covered_signal),

@@ -67,10 +67,11 @@ def drivers(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, 
     for i in range(heads):
         term = numbers.coefficient[i] * signal[layout.term_signal[i]]
         memory.lines[layout.changing[i]] = numbers.steady[layout.changing[i]] + term
-    # the others of a row apart from each other, for each waits for the one before
     for i in range(layout.other_row.size):
-        term = numbers.coefficient[heads + i] * signal[layout.term_signal[heads + i]]
-        memory.lines[layout.other_row[i]] += term
+        total = memory.lines[layout.other_row[i]]
+        for t in range(heads + layout.other_first[i], heads + layout.other_first[i + 1]):
+            total += numbers.coefficient[t] * signal[layout.term_signal[t]]
+        memory.lines[layout.other_row[i]] = total
     for k in range(layout.cover_zone.size):
         at = b.COVER_ROWS * k
         warm = room[layout.cover_zone[k], mem.AIR] > numbers.cover[k, 0]
@@ -243,31 +244,30 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
         room[z, mem.COLDEST] = coldest
         room[z, mem.REACHING] = reaching * per_flow
         room[z, mem.WHERE_WET] = place
+        room[z, mem.DEW] = _lookup(weather.saturation, coldest)
+        room[z, mem.CAUGHT] = 0.0
     # dry first; then those condense that can, until none that condenses falls below its dew
     for attempt in range(1 + zones):
         changed = 0.0 * wet[0]
+        for z in range(zones if attempt > 0 else 0):
+            before = room[z, mem.CAUGHT]
+            can = room[z, mem.REACHING] if attempt == 1 else before
+            caught = where(room[z, mem.TRIAL] > room[z, mem.DEW], can, 0.0)
+            changed = where((caught < before) | (caught > before), 1.0, changed)
+            room[z, mem.CAUGHT] = caught
+        if attempt > 0 and not any_above(changed, 0.0):
+            break
         for z in range(zones):
             mass = zone[z, b.DRY_AIR] * (1.0 / 3600.0)
             opened = room[z, mem.VENTED] / most(room[z, mem.AIR_MEAN] - weather.outdoor_air[h], 0.1)
             # a heat exchanger keeps heat, not water: ventilation counts with all its air
             flow = (room[z, mem.FRESH] + least(opened, room[z, mem.VENT_MOST])) * per_flow
+            caught = room[z, mem.CAUGHT]
             for y in range(zones):
                 wet[z * zones + y] = 0.0
-            wet[z * zones + z] = mass + flow
-            memory.damp[z] = mass * room[z, mem.HUMIDITY] + flow * outdoors + room[z, mem.BROUGHT]
-            if attempt == 0:
-                room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
-                room[z, mem.CAUGHT] = 0.0
-            else:
-                dew, before = room[z, mem.DEW], room[z, mem.CAUGHT]
-                can = room[z, mem.REACHING] if attempt == 1 else before
-                caught = where(room[z, mem.TRIAL] > dew, can, 0.0)
-                changed = where((caught < before) | (caught > before), 1.0, changed)
-                room[z, mem.CAUGHT] = caught
-                wet[z * zones + z] += caught
-                memory.damp[z] += caught * dew
-        if attempt > 0 and not any_above(changed, 0.0):
-            break
+            wet[z * zones + z] = mass + flow + caught
+            damp = mass * room[z, mem.HUMIDITY] + flow * outdoors + room[z, mem.BROUGHT]
+            memory.damp[z] = damp + caught * room[z, mem.DEW]
         for p in range(layout.passage_from.size):
             one, other = layout.passage_from[p], layout.passage_to[p]
             flow = memory.between[p] * per_flow

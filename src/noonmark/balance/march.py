@@ -15,7 +15,6 @@ callee in another file is seen.
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 import numpy as np
@@ -31,9 +30,10 @@ from noonmark.balance.hourly import (
     natural_films,
     vapour,
 )
-from noonmark.balance.lanes import any_above, lay, least, most, put, take, together, where, width
+from noonmark.balance.lanes import lay, put, take, together, where, width
 from noonmark.balance.memory import Memory, Scratch
-from noonmark.balance.small import condense, held_power
+from noonmark.balance.plant import GAMMA, ONWARD, nodes
+from noonmark.balance.small import condense
 from noonmark.balance.surfaces import (
     eliminate,
     follow,
@@ -43,14 +43,6 @@ from noonmark.balance.surfaces import (
     surface_temperatures,
 )
 from noonmark.compiled import compiled
-
-_GAMMA = 1.0 - 1.0 / math.sqrt(2.0)
-_ONWARD = (1.0 - _GAMMA) / _GAMMA
-
-_SWEEPS = 20
-_SETTLED = 1e-6
-"""The windows of several zones are set again by each other's at most so often, until all
-carry the same within so many W."""
 
 _UNHEATED = -100.0
 """A set-point [degC] below which there is no heater."""
@@ -75,95 +67,6 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
             areal += numbers.mode[m, b.STORAGE] * memory.mode[m, mem.MODE]
         total += together(element[e, b.AREA] * areal, total)
     return total
-
-
-@compiled()
-def _open_windows(
-    numbers: Numbers, memory: Memory, at: int, outdoor: float, widen: float, zones: int
-) -> None:
-    """Write what opened windows carry in a stage [W], and take it from the `FREE` airs.
-
-    `widen` is what capacities count in the stage.
-    """
-    room, zone, response = memory.zone, numbers.zone, memory.response
-    for z in range(zones):
-        room[z, mem.VENT] = 0.0
-    for _sweep in range(1 if zones == 1 else _SWEEPS):  # windows of one zone air the next
-        moved = 0.0 * room[0, mem.VENT]
-        for z in range(zones):
-            swing, before = response[z * zones + z], room[z, mem.VENT]
-            free = room[z, mem.FREE] + swing * before
-            if not any_above(most(free - zone[z, b.VENT_ABOVE], before), 0.0):
-                continue
-            cool_set = memory.now[at + b.ZONE_ROWS * z + b.COOL_SET]
-            # fully open beside a cooler, they carry the heat of the room it cools
-            most_open = room[z, mem.VENT_MOST] * widen
-            damped = 1.0 + swing * most_open
-            calm = 1.0 / damped
-            airy = (free + swing * most_open * outdoor) * calm
-            cooled = least(
-                most((airy - cool_set) * damped * room[z, mem.HOLDS], 0.0),
-                zone[z, b.COOL_MOST] * widen,
-            )
-            fully = most(most_open * (airy - swing * cooled * calm - outdoor), 0.0)
-            # opened just enough to hold `vent_above`, or fully, while it is cooler outside
-            vent = least(most((free - zone[z, b.VENT_ABOVE]) * room[z, mem.HOLDS], 0.0), fully)
-            room[z, mem.VENT] = vent
-            moved = most(moved, most(vent - before, before - vent))
-            for y in range(zones):
-                room[y, mem.FREE] -= response[y * zones + z] * (vent - before)
-        if not any_above(moved, _SETTLED):
-            break
-
-
-@compiled()
-def _plant_and_windows(
-    numbers: Numbers,
-    memory: Memory,
-    scratch: Scratch,
-    at: int,
-    outdoor: float,
-    last: bool,
-    zones: int,
-) -> None:
-    """Open windows, then heat or cool: write `vent` and `power` [W] of a stage.
-
-    `free` comes as the air temperatures without either, and leaves as those without
-    the plant. In the last stage plant and windows can do more: it makes the mean of
-    the step.
-    """
-    room = memory.zone
-    zone, response = numbers.zone, memory.response
-    widen = 1.0 / _GAMMA if last else 1.0
-    _open_windows(numbers, memory, at, outdoor, widen, zones)
-    if zones == 1:
-        heat = (memory.now[at + b.HEAT_SET] - room[0, mem.FREE]) * room[0, mem.HOLDS]
-        cool = (room[0, mem.FREE] - memory.now[at + b.COOL_SET]) * room[0, mem.HOLDS]
-        heat = least(most(heat, 0.0), zone[0, b.HEAT_MOST] * widen)
-        room[0, mem.POWER] = heat - least(most(cool, 0.0), zone[0, b.COOL_MOST] * widen)
-        return
-    beyond = 0.0 * room[0, mem.FREE]
-    for z in range(zones):
-        row, free = at + b.ZONE_ROWS * z, room[z, mem.FREE]
-        beyond = most(
-            beyond, most(memory.now[row + b.HEAT_SET] - free, free - memory.now[row + b.COOL_SET])
-        )
-        room[z, mem.POWER] = 0.0
-    if not any_above(beyond, 0.0):
-        return
-    for lane in range(width(room[0, mem.FREE])):
-        for z in range(zones):
-            row = at + b.ZONE_ROWS * z
-            scratch.limits[z, 0] = take(memory.now[row + b.HEAT_SET], lane)
-            scratch.limits[z, 1] = take(memory.now[row + b.COOL_SET], lane)
-            scratch.limits[z, 2] = take(zone[z, b.HEAT_MOST], lane) * widen
-            scratch.limits[z, 3] = take(zone[z, b.COOL_MOST], lane) * widen
-            scratch.free[z] = take(room[z, mem.FREE], lane)
-            for y in range(zones):
-                scratch.response[z * zones + y] = take(response[z * zones + y], lane)
-        held_power(scratch.free, scratch.response, scratch.limits, scratch.power, scratch.matrix)
-        for z in range(zones):
-            room[z, mem.POWER] = put(room[z, mem.POWER], lane, scratch.power[z])
 
 
 @compiled()
@@ -223,7 +126,7 @@ def _begin(layout: Layout, numbers: Numbers, memory: Memory, start: float, humid
 
 @compiled()
 def _settle(layout: Layout, numbers: Numbers, memory: Memory, zone_rows: int) -> None:
-    """Write the state in which this hour would never end: rooms at what heats them, if anything.
+    """Write the steady state of the rows: rooms at what heats them, if anything.
 
     The ground remembers for months; a running in from here needs no more than weeks.
     """
@@ -307,43 +210,6 @@ def _empty_means(layout: Layout, memory: Memory) -> None:
 
 
 @compiled()
-def _nodes(
-    numbers: Numbers,
-    memory: Memory,
-    scratch: Scratch,
-    at: int,
-    outdoor: float,
-    last: bool,
-    zones: int,
-) -> None:
-    """Write the nodes of all zones in a stage from what drives them, and `vent` and `power`."""
-    room, right, node = memory.zone, memory.right, memory.node
-    response, lever = memory.response, memory.lever
-    for z in range(zones):
-        if last:  # so that a room ends on its set-point and not beyond it
-            right[2 * z] -= _ONWARD * (room[z, mem.POWER] - room[z, mem.VENT])
-        for y in range(zones):
-            right[2 * z] -= lever[z * zones + y] * right[2 * y + 1]
-    for z in range(zones):
-        free = response[z * zones] * right[0]
-        for y in range(1, zones):
-            free += response[z * zones + y] * right[2 * y]
-        room[z, mem.FREE] = free
-    _plant_and_windows(numbers, memory, scratch, at, outdoor, last, zones)
-    for z in range(zones):
-        air = room[z, mem.FREE]
-        for y in range(zones):
-            air += response[z * zones + y] * room[y, mem.POWER]
-        node[2 * z] = air
-    for z in range(zones):
-        star = memory.star[z * zones] * right[1] - lever[z] * node[0]
-        for y in range(1, zones):
-            star += memory.star[z * zones + y] * right[2 * y + 1]
-            star -= lever[y * zones + z] * node[2 * y]
-        node[2 * z + 1] = star
-
-
-@compiled()
 def _stage(
     layout: Layout,
     numbers: Numbers,
@@ -358,14 +224,14 @@ def _stage(
     """Solve one stage and add its `share` to the means of the hour."""
     room, node = memory.zone, memory.node
     zones = memory.zone.shape[0]
-    onward = 1.0 if last else _ONWARD
+    onward = 1.0 if last else ONWARD
     loads(layout, numbers, memory)
     if zones == 1:  # a number known to the compiler lets it unroll the loops
-        _nodes(numbers, memory, scratch, at, outdoor, last, 1)
+        nodes(numbers, memory, scratch, at, outdoor, last, 1)
     elif zones == 4:
-        _nodes(numbers, memory, scratch, at, outdoor, last, 4)
+        nodes(numbers, memory, scratch, at, outdoor, last, 4)
     else:
-        _nodes(numbers, memory, scratch, at, outdoor, last, zones)
+        nodes(numbers, memory, scratch, at, outdoor, last, zones)
     for z in range(zones):
         air, star = node[2 * z], node[2 * z + 1]
         room[z, mem.AIR_MEAN] += share * air
@@ -439,6 +305,7 @@ def march(
     layout: Layout,
     numbers: Numbers,
     weather: Weather,
+    mean: Weather,
     memory: Memory,
     scratch: Scratch,
     hours: Hours,
@@ -447,8 +314,8 @@ def march(
 ) -> None:
     """March all zones through the year after `hours_before` hours of running in.
 
-    It runs in from a steady state; without running in, it starts with everything
-    at one temperature, half-way between 20 degC and the air outdoors.
+    It runs in from the steady state of `mean`, one hour; without running in, it starts
+    with everything at one temperature, half-way between 20 degC and the air outdoors.
     Numbers, memory and hours hold lanes of designs; or those of elements lanes of
     elements and all else floats (see `noonmark.balance.lanes`, `.groups`).
     """
@@ -456,19 +323,20 @@ def march(
     room = memory.zone
     count = weather.outdoor_air.size
     zones = memory.zone.shape[0]
-    g = _GAMMA * 3600.0 / steps_per_hour
+    g = GAMMA * 3600.0 / steps_per_hour
     zone_rows = b.COVER_ROWS * layout.cover_zone.size + b.PASSAGE_ROWS * layout.passage_from.size
     _prepare(layout, numbers, memory, g)
     start = 0.5 * (20.0 + weather.outdoor_air[0])
     _begin(layout, numbers, memory, start, weather.outdoor_humidity[0])
+    if hours_before > 0:
+        drivers(layout, numbers, mean, memory, 0)
+        _settle(layout, numbers, memory, zone_rows)
     for t in range(-hours_before, count):
         h = t % count
         outdoor = weather.outdoor_air[h]
         if t == 0:
             hours.stored[0, 0] = _stored(layout, numbers, memory)
         drivers(layout, numbers, weather, memory, h)
-        if t == -hours_before and t < 0:
-            _settle(layout, numbers, memory, zone_rows)
         air_flows(layout, numbers, memory, zone_rows, outdoor)
         gains(layout, numbers, weather, memory, zone_rows, outdoor)
         covered_conductance(layout, numbers, memory)
@@ -479,12 +347,12 @@ def march(
             _sources(layout, numbers, memory, e, g)
         _wet_surfaces(layout, numbers, memory)
         eliminate(layout, numbers, memory)
-        condense(memory.response, memory.lever, memory.star, memory.node, zones)
+        condense(memory.response, memory.holding, memory.lever, memory.star, memory.node, zones)
         _empty_means(layout, memory)
         massless_loads(layout, numbers, memory)
         for stage in range(2 * steps_per_hour):
             last = stage % 2 == 1
-            share = (_GAMMA if last else 1.0 - _GAMMA) / steps_per_hour
+            share = (GAMMA if last else 1.0 - GAMMA) / steps_per_hour
             _stage(layout, numbers, memory, scratch, zone_rows, outdoor, g, share, last)
         for z in range(zones):
             memory.node[2 * z] = room[z, mem.AIR_MEAN]

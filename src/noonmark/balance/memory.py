@@ -54,7 +54,9 @@ from noonmark.balance.block import FloatArray
     CARRIED,  # W/K of outdoor air after recovery
     VENT_MOST,  # W/K of fully opened windows
     HOLDS,  # W that keep the air one kelvin warmer
+    TARGET,  # degC that its air is to be held at
     FREE,  # degC of the air without plant
+    LEFT_AT,  # degC at which its windows left it
     VENT,  # W through opened windows in this stage
     VENTED,  # W through opened windows in the hour's mean
     POWER,  # W of the plant in this stage
@@ -72,7 +74,7 @@ from noonmark.balance.block import FloatArray
     REACHING,  # kg/s per kg/kg that reaches the coldest surface
     WHERE_WET,  # place of the coldest surface
     ZONE_COLUMNS,
-) = range(29)
+) = range(31)
 
 
 class Memory(NamedTuple):
@@ -87,6 +89,7 @@ class Memory(NamedTuple):
     mode: FloatArray  # (m, MODE_COLUMNS)
     zone: FloatArray  # (z, ZONE_COLUMNS)
     response: FloatArray  # (z * z,) W/K between airs; then, stars eliminated, its inverse [K/W]
+    holding: FloatArray  # (z * z,) W/K between airs, stars eliminated
     lever: FloatArray  # (z * z,) W/K from airs to stars; then how stars follow airs
     star: FloatArray  # (z * z,) W/K between stars; then its inverse
     lasting: FloatArray  # (2 z,) W in all stages of the hour

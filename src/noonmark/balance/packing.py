@@ -50,7 +50,8 @@ class Packed:
     def terms(self, part: str, quantity: str) -> list[int]:
         """Return where `numbers.coefficient` holds the terms of a part's hourly quantity."""
         row = self.rows.index((part, quantity))
-        owners = np.concatenate([self.layout.changing, self.layout.other_row])
+        others = np.repeat(self.layout.other_row, np.diff(self.layout.other_first))
+        owners = np.concatenate([self.layout.changing, others])
         return [int(place) for place in np.flatnonzero(owners == row)]
 
 
@@ -130,6 +131,7 @@ def pack(
     with_cover = [
         (place, item.cover) for place, item in enumerate(sorted_elements) if item.cover is not None
     ]
+    other_row, starts = np.unique([term.row for term in rows.others], return_index=True)
     layout = Layout(
         natural=int(any(film.warm_cube or film.cool_cube for film in films)),
         leaves=int(any(zone.leaves for zone in zones)),
@@ -152,7 +154,8 @@ def pack(
         passage_from=_ints(passage.zone_from for passage in passages),
         passage_to=_ints(passage.zone_to for passage in passages),
         changing=_ints(term.row for term in rows.heads),
-        other_row=_ints(term.row for term in rows.others),
+        other_row=_ints(other_row),
+        other_first=_ints([*starts, len(rows.others)]),
         term_signal=_ints(term.signal for term in (*rows.heads, *rows.others)),
         covered_row=_ints(term.row for _, term in rows.covered),
         covered_signal=_ints(term.signal for _, term in rows.covered),

@@ -33,6 +33,10 @@ from noonmark.compiled import compiled
 from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.integer]
+
+_MEAN_HOURS = 28 * 24
+"""The running in begins as if the mean of so many hours before it had always lasted."""
 
 _HUGE = 1 << 20
 """Numbers in a block that the system may give in huge pages (8 MiB)."""
@@ -43,6 +47,7 @@ def _march_one(
     layout: Layout,
     numbers: Numbers,
     weather: Weather,
+    mean: Weather,
     memory: Memory,
     scratch: Scratch,
     hours: Hours,
@@ -53,6 +58,7 @@ def _march_one(
         layout,
         elements_as_lanes(numbers),
         weather,
+        mean,
         elements_as_lanes(memory),
         scratch,
         elements_as_lanes(hours),
@@ -66,6 +72,7 @@ def _march_lanes(
     layout: Layout,
     numbers: Numbers,
     weather: Weather,
+    mean: Weather,
     memory: Memory,
     scratch: Scratch,
     hours: Hours,
@@ -76,6 +83,7 @@ def _march_lanes(
         layout,
         as_lanes(numbers),
         weather,
+        mean,
         as_lanes(memory),
         scratch,
         as_lanes(hours),
@@ -118,6 +126,7 @@ def march_packed(
         layout,
         numbers,
         packed.weather,
+        _mean_before(packed.weather, run_in_hours),
         shape.memory(),
         shape.scratch(),
         hours,
@@ -126,15 +135,32 @@ def march_packed(
     )
     _require_answer(hours)
     back = np.argsort(packed.order)
-    moved = bool((np.diff(back) < 0).any())
-    by_element = {"flow_inside", "flow_outside", "surface"}
-    return Year(
+    if (np.diff(back) < 0).any():
+        for table in (hours.flow_inside, hours.flow_outside, hours.surface):
+            _put_in_order(table, back, np.empty(back.size))
+    return Year(**{**hours._asdict(), "stored": hours.stored[:, 0]})
+
+
+@compiled(inlined=False)
+def _put_in_order(table: FloatArray, places: IntArray, row: FloatArray) -> None:
+    """Put the numbers of each row of a table (h, e) in the order of their `places` (e,)."""
+    for h in range(table.shape[0]):
+        for e in range(places.size):
+            row[e] = table[h, places[e]]
+        for e in range(places.size):
+            table[h, e] = row[e]
+
+
+def _mean_before(weather: Weather, run_in_hours: int) -> Weather:
+    """Return one hour: the mean of the weeks before the running in, the year going round."""
+    hours = np.arange(-run_in_hours - _MEAN_HOURS, -run_in_hours)
+    return weather._replace(
         **{
-            name: array.take(back, axis=1) if moved and name in by_element else array
-            for name, array in hours._asdict().items()
-            if name != "stored"
-        },
-        stored=hours.stored[:, 0],
+            name: getattr(weather, name)
+            .take(hours, axis=0, mode="wrap")
+            .mean(axis=0, keepdims=True)
+            for name in ("signal", "outdoor_air", "outdoor_humidity")
+        }
     )
 
 
@@ -181,7 +207,7 @@ class _Shape:
             "between": (self.passages,),
             "zone": (z, mem.ZONE_COLUMNS),
             **dict.fromkeys(("lasting", "right", "node"), (2 * z,)),
-            **dict.fromkeys(("response", "lever", "star", "wet"), (z * z,)),
+            **dict.fromkeys(("response", "holding", "lever", "star", "wet"), (z * z,)),
             "damp": (z,),
         }
         return Memory(
@@ -266,6 +292,7 @@ def run_batch(
     count = packed.numbers.element.shape[-1]
     zones = packed.numbers.zone.shape[0]
     workers = workers or os.cpu_count() or 1
+    mean = _mean_before(packed.weather, run_in_hours)
     result = BatchYear(*(np.empty((zones, count)) for _ in BatchYear._fields))
 
     def some_groups(first: int) -> None:
@@ -281,7 +308,7 @@ def run_batch(
                 shape = _Shape.of(packed.layout, numbers, packed.weather.outdoor_air.size)
                 mine = shape.memory(), shape.scratch(), shape.hours(everything=False)
             _march_lanes(
-                packed.layout, numbers, packed.weather, *mine, run_in_hours, steps_per_hour
+                packed.layout, numbers, packed.weather, mean, *mine, run_in_hours, steps_per_hour
             )
             _require_answer(mine[2])
             _reduce_lanes(mine[2], reduced, limit)

@@ -25,6 +25,7 @@ def _invert(matrix: FloatArray, n: int) -> None:
 @compiled()
 def _condense(
     response: FloatArray,
+    holding: FloatArray,
     lever: FloatArray,
     star: FloatArray,
     row: FloatArray,
@@ -40,8 +41,9 @@ def _condense(
             left = response[i * n + j]
             for k in range(n):
                 left -= row[k] * lever[j * n + k]
-            response[i * n + j] = left
-            response[j * n + i] = left
+            for place in (i * n + j, j * n + i):
+                response[place] = left
+                holding[place] = left
         for k in range(n):
             lever[i * n + k] = row[k]
     _invert(response, n)
@@ -50,6 +52,7 @@ def _condense(
 @compiled()
 def condense(
     response: FloatArray,
+    holding: FloatArray,
     lever: FloatArray,
     star: FloatArray,
     row: FloatArray,
@@ -58,20 +61,20 @@ def condense(
     """Eliminate the star nodes of `n` zones from their airs, all (n * n,) and in their place.
 
     Of the symmetric system [[response, lever], [lever^T, star]] the star's inverse is
-    written to `star`, lever times it to `lever`, and the inverse of what is left
-    between the airs to `response`: air = response (right - lever right_star) and
+    written to `star`, lever times it to `lever`, what is left between the airs to
+    `holding`, and its inverse to `response`: air = response (right - lever right_star) and
     star node = star right_star - lever^T air. `row` (n,) is scratch.
     """
     if n == 1:  # a number known to the compiler lets it unroll the loops
-        _condense(response, lever, star, row, 1)
+        _condense(response, holding, lever, star, row, 1)
     elif n == 2:
-        _condense(response, lever, star, row, 2)
+        _condense(response, holding, lever, star, row, 2)
     elif n == 3:
-        _condense(response, lever, star, row, 3)
+        _condense(response, holding, lever, star, row, 3)
     elif n == 4:
-        _condense(response, lever, star, row, 4)
+        _condense(response, holding, lever, star, row, 4)
     else:
-        _condense(response, lever, star, row, n)
+        _condense(response, holding, lever, star, row, n)
 
 
 @compiled()
