@@ -17,7 +17,7 @@ from noonmark.study.assemble import assemble
 from noonmark.study.covers import as_marched
 from noonmark.study.results import BuildingYear
 from noonmark.study.year import building_year
-from sample_house import golden
+from sample_house import golden, house, with_house
 
 HOUR = np.arange(HOURS) % 24
 SHUTTER = {"resistance": "0.5 m2K/W", "from": 18, "to": 7, "months": [10, 11, 12, 1, 2, 3, 4]}
@@ -211,9 +211,10 @@ def test_a_blind_in_the_east_closes_before_noon_and_in_the_west_after(
 
 
 def test_light_on_an_opening_is_what_the_plane_and_its_shade_say() -> None:
-    homestead = of(covered(passes=0.5))
+    eave = house().eave.model_copy(update={"ends": 0.0})
+    homestead = with_house(of(covered(passes=0.5)), eave=eave)
     ready = assemble(homestead, homestead.buildings["house"], golden())
     west = next(item for item in ready.covered if item.window.side == "right")
     plane = golden().plane(90.0, 270.0)
-    # no eave at that side: all of the plane's light
+    # no eave and no roof past the wall at that side: all of the plane's light
     np.testing.assert_allclose(west.met, plane.total, rtol=1e-9, atol=1e-9)

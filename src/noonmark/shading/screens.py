@@ -14,8 +14,8 @@ from noonmark.errors import PhysicsError, Problem
 FloatArray = NDArray[np.float64]
 Point = tuple[float, float, float]
 
-_RINGS, _ROUND = (-60.0, -30.0, 0.0, 30.0, 60.0), 12
-_OUT = 1.029
+_RINGS, _ROUND = (-50.0, 0.0, 50.0), 10
+_OUT = 1.055
 """How far the corners of a crown lie outside it, so that its flat faces cut in as much."""
 
 
@@ -93,9 +93,9 @@ def _at_face(front: Point, back: Point) -> Point:
 def crown(top: float, bottom: float, width: float) -> tuple[Point, ...]:
     """Return the corners of a rounded crown about the axis x = w = 0 [m].
 
-    A spheroid of `width` between `bottom` and `top`, drawn by rings of twelve
+    A spheroid of `width` between `bottom` and `top`, drawn by rings of ten
     corners whose hull throws, on average over the directions, the spheroid's
-    own shadow to 1 %.
+    own shadow to 4 %.
     """
     middle, tall = 0.5 * (bottom + top), 0.5 * (top - bottom)
     found: list[Point] = [(0.0, middle - _OUT * tall, 0.0), (0.0, middle + _OUT * tall, 0.0)]

@@ -16,7 +16,9 @@ from noonmark.shading.skyline import Skyline
 
 FloatArray = NDArray[np.float64]
 
-_PROFILES, _SIDES = 120, 24
+_PAST_PLATES, _PAST_SCREENS = (120, 24), (60, 16)
+"""How many profile angles and angles to the side are looked along."""
+
 _SKYLINE = np.tan(np.radians(0.5))
 """The band at the horizon is looked at half a degree up."""
 
@@ -64,8 +66,8 @@ def seen(
 
     The lit share is averaged over the directions before the wall with the
     weight of the incidence cosine: over the profile angle, and over the angle to
-    the side of the section. Good to 0.0005. `skyline` counts its azimuths from
-    the wall's. What all these throw back themselves is not counted.
+    the side of the section. Good to 0.0005, to 0.005 past
+    `screens`. `skyline` counts its azimuths from the wall's. What all these throw back themselves is not counted.
     """
     right, up = opening.left, opening.bottom
     return _seen(
@@ -94,8 +96,9 @@ def _seen(
 ) -> Seen:
     if not plates and not screens and skyline is None and opening.depth == 0.0:
         return Seen()
-    profile = (np.arange(_PROFILES)[:, None] + 0.5) / _PROFILES * np.pi / 2.0
-    aside = ((np.arange(_SIDES)[None, :] + 0.5) / _SIDES - 0.5) * np.pi
+    profiles, sides = _PAST_SCREENS if screens else _PAST_PLATES
+    profile = (np.arange(profiles)[:, None] + 0.5) / profiles * np.pi / 2.0
+    aside = ((np.arange(sides)[None, :] + 0.5) / sides - 0.5) * np.pi
     weight = (np.cos(profile) * np.cos(aside) ** 2).ravel()
     sideways = (np.tan(aside) / np.cos(profile)).ravel()
     rise = (np.tan(profile) + 0.0 * aside).ravel()
