@@ -66,8 +66,9 @@ def seen(
 
     The lit share is averaged over the directions before the wall with the
     weight of the incidence cosine: over the profile angle, and over the angle to
-    the side of the section. Good to 0.0005, to 0.005 past
-    `screens`. `skyline` counts its azimuths from the wall's. What all these throw back themselves is not counted.
+    the side of the section. Good to 0.0005, to 0.01 past `screens`. `skyline`
+    counts its azimuths from the wall's. What all these throw back themselves is
+    not counted.
     """
     right, up = opening.left, opening.bottom
     return _seen(
