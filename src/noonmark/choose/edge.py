@@ -70,10 +70,9 @@ class Shaded:
         if not (0.0 <= edge.projection <= DEEPEST and edge.gap >= 0.0):
             return False
         try:
-            self._heel(edge)
+            return not self.under_eave or self._heel(edge) > 0.0
         except InputError:
-            return not self.under_eave
-        return True
+            return False
 
     def ways(self, edge: Edge) -> dict[str, tuple[str, ...]]:
         """Return what can be built with an edge, and the `--set` words for it, to the millimetre.
