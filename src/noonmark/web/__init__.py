@@ -1,0 +1,1 @@
+"""The page's server: one design file, one machine, one thin face (docs/wire.md)."""
