@@ -1,0 +1,1 @@
+"""The page: a local server and what it says."""
