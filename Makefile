@@ -3,14 +3,14 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test check lint validation cases bench docs lock clean
+.PHONY: demo test check lint page chromium validation cases bench docs lock clean
 
 demo: $(VENV)/.core
 	$(BIN)/noonmark demo --out build/demo
 
 test: check
 
-check: lint $(VENV)/.dev
+check: lint page chromium
 	$(BIN)/python -m pytest -m "not validation"
 	$(BIN)/python -m pytest -m validation
 
@@ -19,6 +19,20 @@ lint: $(VENV)/.dev
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
+	$(BIN)/python page/build.py lint
+
+# The page is built by the installation; this builds it again where its sources have changed.
+page: $(VENV)/.dev
+	$(BIN)/python page/build.py
+
+# The browser that the tests of the page drive, from Debian's own packages; without it they are skipped.
+chromium:
+	@tools=$$(command -v chromium || command -v chromium-browser || command -v google-chrome); \
+	if [ -n "$$tools" ]; then exit 0; fi; \
+	as=$$([ "$$(id -u)" = 0 ] || echo "sudo -n"); \
+	if command -v apt-get >/dev/null && $$as true 2>/dev/null && $$as apt-get update -qq && \
+	  $$as env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium >/dev/null; \
+	then :; else echo "SKIPPED: no chromium and no way to install it; tests/browser will not run"; fi
 
 validation: $(VENV)/.dev
 	$(BIN)/python -m pytest -m validation
