@@ -6,7 +6,7 @@ import { Days } from "./days";
 import { Header } from "./header";
 import * as link from "./link";
 import { Numbers } from "./numbers";
-import { Section } from "./section/drawing";
+import { SectionDrawing } from "./section/drawing";
 import { design, sentences, speech, state, word } from "./store";
 import { BrokenFile, Stopped } from "./troubles";
 import { Wall } from "./wall";
@@ -36,7 +36,7 @@ function Sheet() {
     <>
       <div class="desk">
         <div class="drawn">
-          <Section />
+          <SectionDrawing />
           <Stopped />
           <Days />
         </div>
@@ -73,7 +73,11 @@ function Cautions() {
 function useUndoKeys(): void {
   useEffect(() => {
     const pressed = (event: KeyboardEvent): void => {
-      if (!(event.ctrlKey || event.metaKey) || event.target instanceof HTMLInputElement && event.target.type !== "range") return;
+      if (
+        !(event.ctrlKey || event.metaKey) ||
+        (event.target instanceof HTMLInputElement && event.target.type !== "range")
+      )
+        return;
       const key = event.key.toLowerCase();
       if (key === "y" || (key === "z" && event.shiftKey)) link.redo();
       else if (key === "z") link.undo();

@@ -1,7 +1,7 @@
 /** The heat of each month, and where it goes and comes from. */
 import type { MonthYear, PartFlow, ZoneYear } from "../wire/messages";
 import { useWidth } from "./size";
-import { say, speech, state, twin, word, year } from "./store";
+import { amount, energy, say, state, twin, word, year } from "./store";
 
 const HEIGHT = 190;
 const FOOT = 22;
@@ -29,18 +29,17 @@ function MonthBars({ width }: { width: number }) {
   const heat = summed(own, (month) => month.heating_kwh);
   const sun = summed(own, (month) => month.solar_kwh);
   const beside = twin.value ? summed(twin.value.year.zones, (month) => month.heating_kwh) : [];
-  const energy = (value: number): string => speech.value.quantity({ value, kind: "energy" }, false, 0);
   const most = Math.max(1, ...heat, ...sun, ...beside);
   const step = (width - LEFT) / 12;
   const base = HEIGHT - FOOT;
   const tall = (value: number): number => (value / most) * (base - TOP);
   const wide = step * 0.34;
   return (
-    <svg width={width} height={HEIGHT} role="img" aria-label={say("page.months_described", { months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value)}`) })}>
+    <svg width={width} height={HEIGHT} role="img" aria-label={say("page.months_described", { months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value, 0)}`) })}>
       {[0.5, 1].map((part) => (
         <g key={part}>
           <line x1={LEFT} x2={width} y1={base - tall(most * part)} y2={base - tall(most * part)} class="rule" />
-          <text x={LEFT - 6} y={base - tall(most * part) + 10} class="end small">{energy(most * part)}</text>
+          <text x={LEFT - 6} y={base - tall(most * part) + 10} class="end small">{energy(most * part, 0)}</text>
         </g>
       ))}
       {heat.map((value, i) => {
@@ -60,7 +59,9 @@ function MonthBars({ width }: { width: number }) {
 }
 
 const summed = (zones: readonly ZoneYear[], of: (month: MonthYear) => number): number[] =>
-  Array.from({ length: 12 }, (_, i) => zones.reduce((sum, zone) => sum + (zone.months[i] ? of(zone.months[i]) : 0), 0));
+  Array.from({ length: 12 }, (_, i) =>
+    zones.reduce((sum, zone) => sum + (zone.months[i] ? of(zone.months[i]) : 0), 0),
+  );
 
 export function Flows() {
   const zones = year.value?.year.zones;
@@ -92,8 +93,8 @@ function FlowList({ kind, flows }: { kind: "losses" | "gains"; flows: readonly P
           <li key={flow.part + flow.side} class={flow.part}>
             <span class="part">{say(`year.part_${flow.part}`, { side: word(flow.side ? `side.${flow.side}` : "nothing") })}</span>
             <span class="bar"><span style={{ width: `${(100 * flow.kwh) / most}%` }} /></span>
-            <span class="share">{speech.value.quantity({ value: flow.kwh / whole, kind: "ratio" })}</span>
-            <span class="amount">{speech.value.quantity({ value: flow.kwh, kind: "energy" }, false, 0)}</span>
+            <span class="share">{amount(flow.kwh / whole, "ratio")}</span>
+            <span class="amount">{energy(flow.kwh, 0)}</span>
           </li>
         ))}
       </ul>

@@ -1,9 +1,9 @@
 /** One day hour by hour: outdoors, zones, sun and fire. */
 import { HOURS } from "./dates";
 import { useWidth } from "./size";
-import { building, day, say, speech, state, weather, word, year } from "./store";
-import { dayName } from "./sunday";
 import { spread } from "./spread";
+import { amount, building, day, energy, say, speech, state, weather, word, year } from "./store";
+import { dayName } from "./sunday";
 
 const HEIGHT = 232;
 const TOP = 14;
@@ -26,7 +26,7 @@ function Curves({ width }: { width: number }) {
   const run = year.value;
   if (!sky || !run) return null;
   const first = day.value * HOURS;
-  const hours = (array: Float32Array): number[] => Array.from(array.subarray(first, first + HOURS));
+  const hours = (array: Float64Array): number[] => Array.from(array.subarray(first, first + HOURS));
   const zones = building.value?.zones ?? [];
   const lines = [
     { name: word("year.outdoors"), values: hours(sky.outdoors), class: "outdoors" },
@@ -41,9 +41,16 @@ function Curves({ width }: { width: number }) {
   const base = HEIGHT - FOOT - POWER - 12;
   const x = (hour: number): number => LEFT + (hour / HOURS) * (right - LEFT);
   const y = (value: number): number => base - ((value - low) / (high - low || 1)) * (base - TOP);
-  const heat = hours(sky.sun).map((_, i) => run.heat.reduce((sum, zone) => sum + (zone[first + i] ?? 0), 0));
-  const names = spread(lines.map((line) => y(line.values.at(-1) ?? 0)), 16, TOP, base);
-  const degrees = (value: number): string => speech.value.quantity({ value, kind: "temperature" }, false, 0);
+  const heat = hours(sky.sun).map((_, i) =>
+    run.heat.reduce((sum, zone) => sum + (zone[first + i] ?? 0), 0),
+  );
+  const names = spread(
+    lines.map((line) => y(line.values.at(-1) ?? 0)),
+    16,
+    TOP,
+    base,
+  );
+  const degrees = (value: number): string => amount(value, "temperature", 0);
   return (
     <svg width={width} height={HEIGHT} role="img" aria-label={described(lines, heat)}>
       {grid.map((value) => (
@@ -84,7 +91,11 @@ function Bars({ values, most, x, foot, class: name, side }: BarsProps) {
       {values.map((value, hour) => {
         const tall = Math.min(1, value / most) * POWER;
         const left = x(hour + 0.5) + (side < 0 ? -wide : 0);
-        return tall > 0.3 && <rect key={String(hour)} x={left} y={foot - tall} width={wide} height={tall} />;
+        return (
+          tall > 0.3 && (
+            <rect key={String(hour)} x={left} y={foot - tall} width={wide} height={tall} />
+          )
+        );
       })}
     </g>
   );
@@ -98,14 +109,21 @@ function ticks(low: number, high: number): number[] {
   const step = us ? 20 : 10;
   const first = Math.floor((low * scale + offset) / step);
   const last = Math.ceil((high * scale + offset) / step);
-  return Array.from({ length: Math.max(2, last - first + 1) }, (_, i) => ((first + i) * step - offset) / scale);
+  return Array.from(
+    { length: Math.max(2, last - first + 1) },
+    (_, i) => ((first + i) * step - offset) / scale,
+  );
 }
 
 function described(lines: { name: string; values: number[] }[], heat: number[]): string {
-  const degrees = (value: number): string => speech.value.quantity({ value, kind: "temperature" });
+  const degrees = (value: number): string => amount(value, "temperature");
   const ranges = lines.map((line) =>
-    say("page.curve_range", { name: line.name, least: degrees(Math.min(...line.values)), most: degrees(Math.max(...line.values)) }),
+    say("page.curve_range", {
+      name: line.name,
+      least: degrees(Math.min(...line.values)),
+      most: degrees(Math.max(...line.values)),
+    }),
   );
-  const energy = heat.reduce((sum, power) => sum + power, 0) / 1000;
-  return say("page.curve_described", { ranges: ranges.join("; "), heat: speech.value.quantity({ value: energy, kind: "energy" }) });
+  const kwh = heat.reduce((sum, power) => sum + power, 0) / 1000;
+  return say("page.curve_described", { ranges: ranges.join("; "), heat: energy(kwh) });
 }

@@ -1,10 +1,10 @@
 /** The day and the hour shown: slider, winter and summer, the year playing. */
 import { useEffect } from "preact/hooks";
-import { MONTH_DAYS, longestDay, shortestDay } from "./dates";
-import { section } from "./shaping";
-import { day, minutes, northern, playing, say, stepDay, toSeason, word, speech } from "./store";
-import { dayName, lengthText, sun } from "./sunday";
 import { floorReach, sunlitGlass } from "../geometry/section";
+import { longestDay, MONTH_DAYS, shortestDay } from "./dates";
+import { section } from "./shaping";
+import { amount, day, minutes, northern, playing, say, stepDay, toSeason, word } from "./store";
+import { dayName, lengthText, sun } from "./sunday";
 
 const DAYS_A_SECOND = 24;
 /** With reduced motion the year goes by fortnights. */
@@ -54,12 +54,12 @@ function sunSentence(): string {
   const { altitude, clock, profile } = sun.value;
   const values = { date: dayName(day.value), clock };
   if (altitude <= 0) return say("page.sun_down", values);
-  const high = { ...values, altitude: speech.value.quantity({ value: altitude, kind: "angle" }) };
+  const high = { ...values, altitude: amount(altitude, "angle") };
   if (profile === null || !wall) return say("page.sun_elsewhere", high);
   if (!wall.window) return say("page.sun_on_wall", high);
   const [sill, top] = sunlitGlass(wall, profile);
   const share = (top - sill) / (wall.window.head - wall.window.sill);
-  const lit = speech.value.quantity({ value: share, kind: "ratio" });
+  const lit = amount(share, "ratio");
   return say("page.sun_in", { ...high, lit, reach: lengthText(floorReach(wall, profile)) });
 }
 

@@ -1,6 +1,17 @@
 /** Title and file, undo and redo, units and language. */
 import * as link from "./link";
-import { building, chosen, connected, design, language, notice, say, system, warming, word } from "./store";
+import {
+  building,
+  chosen,
+  connected,
+  design,
+  language,
+  notice,
+  say,
+  system,
+  warming,
+  word,
+} from "./store";
 
 export function Header() {
   const file = design.value;
@@ -44,7 +55,8 @@ export function Header() {
 function fileState(): string {
   const file = design.value;
   if (!connected.value) return word("page.lost");
-  if (file?.unwritten) return say("page.unwritten", { reason: say(file.unwritten.code, file.unwritten.values) });
+  if (file?.unwritten)
+    return say("page.unwritten", { reason: say(file.unwritten.code, file.unwritten.values) });
   if (notice.value) return word(notice.value);
   return word(warming.value ? "page.warming" : "page.kept");
 }

@@ -1,12 +1,12 @@
 /** The line to the server: says edits, hears answers, finds its way back when it breaks. */
-import { decodeFrame } from "../wire/frame";
-import type { ServerMessage, YearMessage } from "../wire/messages";
+import { decodeFrame, type FrameArray } from "../wire/frame";
+import type { ServerMessage, Year } from "../wire/messages";
 import * as store from "./store";
 
 /** An answer with its hourly arrays: temperature and heat of each zone. */
-export interface YearAnswer extends YearMessage {
-  temperature: Float32Array[];
-  heat: Float32Array[];
+export interface YearAnswer extends Year {
+  temperature: Float64Array[];
+  heat: Float64Array[];
 }
 
 interface Edit {
@@ -75,10 +75,10 @@ export function look(building: string): void {
 function hear(data: string | ArrayBuffer): void {
   if (typeof data === "string") return take(JSON.parse(data) as ServerMessage, []);
   const { message, arrays } = decodeFrame(data);
-  take(message as ServerMessage, arrays);
+  take(message as unknown as ServerMessage, arrays);
 }
 
-function take(message: ServerMessage, arrays: Float32Array[]): void {
+function take(message: ServerMessage, arrays: readonly FrameArray[]): void {
   switch (message.type) {
     case "design":
       if (store.design.value === null) store.system.value = message.units;
@@ -91,8 +91,8 @@ function take(message: ServerMessage, arrays: Float32Array[]): void {
     case "year": {
       if (message.building !== store.building.value?.name) return;
       if (message.seq !== null) close(message.seq);
-      const of = (name: string): Float32Array[] =>
-        arrays.filter((_, i) => message.arrays[i]?.name === name);
+      const of = (name: string): Float64Array[] =>
+        arrays.filter((array) => array.name === name).map((array) => array.values);
       store.year.value = { ...message, temperature: of("temperature"), heat: of("heat") };
       store.warming.value = false;
       return;
@@ -102,7 +102,9 @@ function take(message: ServerMessage, arrays: Float32Array[]): void {
       return;
     case "weather": {
       const [outdoors, sun] = arrays;
-      if (outdoors && sun) store.weather.value = { message, outdoors, sun };
+      if (outdoors && sun) {
+        store.weather.value = { message, outdoors: outdoors.values, sun: sun.values };
+      }
       return;
     }
     case "refused":

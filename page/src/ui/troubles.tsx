@@ -6,7 +6,9 @@ export function BrokenFile() {
   const file = design.value;
   if (!file || file.problems.length === 0) return null;
   const told = (line: number): string[] =>
-    file.problems.filter((problem) => problem.line === line).map((problem) => speech.value.explain(problem));
+    file.problems
+      .filter((problem) => problem.line === line)
+      .map((problem) => speech.value.explain(problem));
   const elsewhere = file.problems.filter((problem) => !problem.line);
   const lines = file.text?.split("\n") ?? [];
   return (
@@ -33,7 +35,9 @@ const AROUND = 3;
 
 /** Whether a line stands close enough to a wrong one to be shown. */
 function near(line: number): boolean {
-  return (design.value?.problems ?? []).some((problem) => problem.line && Math.abs(problem.line - line) <= AROUND);
+  return (design.value?.problems ?? []).some(
+    (problem) => problem.line && Math.abs(problem.line - line) <= AROUND,
+  );
 }
 
 /** Why the hand stopped, or what the file refused. */

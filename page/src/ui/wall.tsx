@@ -1,12 +1,12 @@
 /** The sunny wall seen from outside: its windows, the shade of the eave, and the width to take. */
-import { soffitAtWall } from "../geometry/section";
-import { wallShade } from "./wallshade";
-import { Handle } from "./handle";
-import { cutWindow, section, values, type Name } from "./shaping";
+import { soffitAtWall } from "../geometry/roof";
 import { entry } from "./entry";
+import { Handle } from "./handle";
+import { cutWindow, type Name, section, values } from "./shaping";
 import { useWidth } from "./size";
 import { building, cutAt, say, word } from "./store";
 import { sun } from "./sunday";
+import { wallShade } from "./wallshade";
 
 const BESIDE = 0.5; // m of ground shown on either side
 const MOST = 64; // px a metre at most

@@ -1,5 +1,7 @@
 /** What page and server say to each other; the contract is docs/wire.md. SI units throughout. */
 
+import type { ArrayHead } from "./frame";
+
 export type System = "us" | "metric";
 
 /** A number that knows what it measures, in SI: m, m2, J, W, degC, W/m2K, degrees ... */
@@ -240,3 +242,75 @@ export interface ClimateUsed {
   radiation_closure: number;
   repaired_values: number;
 }
+
+/** The bright days of the cold season and their warmest hour. */
+export interface BrightDay {
+  peak_c: number;
+  zone: string;
+  month: number;
+  day: number;
+  hour: number;
+  outdoor_min_c: number;
+  outdoor_max_c: number;
+  days: number;
+}
+
+/** The dawn after the coldest night, without heat from the sunset before. */
+export interface ColdDawn {
+  temp_c: number;
+  zone: string;
+  month: number;
+  day: number;
+  hour: number;
+  outdoor_c: number;
+  sunset_c: number;
+}
+
+interface Reckoned {
+  revision: number;
+  building: string;
+  year: BuildingYear;
+  bright: BrightDay | null;
+  dawn: ColdDawn | null;
+}
+
+/** The answer to an edit, or to the file itself (`seq` null); its arrays come in a frame. */
+export interface Year extends Reckoned {
+  type: "year";
+  seq: number | null;
+  hold: boolean;
+  ms: number;
+  arrays: ArrayHead[];
+}
+
+/** The unshaped twin's year, once the hand has let go. */
+export interface Twin extends Reckoned {
+  type: "twin";
+}
+
+/** The weather: hours of standard time, null where the sun does neither; arrays in a frame. */
+export interface Weather {
+  type: "weather";
+  climate: ClimateUsed;
+  cautions: Sentence[];
+  sunrise: (number | null)[];
+  sunset: (number | null)[];
+  noon: (number | null)[];
+  arrays: ArrayHead[];
+}
+
+/** The edit can not be; nothing was changed. */
+export interface Refused {
+  type: "refused";
+  seq: number | null;
+  hold: boolean;
+  problems: Problem[];
+}
+
+/** Whether the solver is ready. */
+export interface Busy {
+  type: "busy";
+  state: "warming" | "ready";
+}
+
+export type ServerMessage = Design | Year | Twin | Weather | Refused | Busy;

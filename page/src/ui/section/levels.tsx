@@ -1,6 +1,7 @@
 /** Heights and sizes beside the thing measured; each opens for an exact value. */
-import { fasciaTop, soffit, topEdge, type WallSection } from "../../geometry/section";
-import { type Name, free } from "../shaping";
+import { fasciaTop, soffit, topEdge } from "../../geometry/roof";
+import type { Section } from "../../geometry/section";
+import { free, type Name } from "../shaping";
 import { spread } from "../spread";
 import { word } from "../store";
 import { lengthText } from "../sunday";
@@ -19,7 +20,15 @@ interface Level {
 }
 
 /** One dimension line with a ticked height for each level. */
-export function Levels({ view, wall, open }: { view: View; wall: WallSection; open: (name: Name) => void }) {
+export function Levels({
+  view,
+  wall,
+  open,
+}: {
+  view: View;
+  wall: Section;
+  open: (name: Name) => void;
+}) {
   if (view.narrow) return null;
   const roof = wall.roof;
   const named: [string, Name | null, number, number][] = [
@@ -62,7 +71,15 @@ export function Levels({ view, wall, open }: { view: View; wall: WallSection; op
 }
 
 /** Projection and heel, in the free sky above the eave. */
-export function EaveSizes({ view, wall, open }: { view: View; wall: WallSection; open: (name: Name) => void }) {
+export function EaveSizes({
+  view,
+  wall,
+  open,
+}: {
+  view: View;
+  wall: Section;
+  open: (name: Name) => void;
+}) {
   const roof = wall.roof;
   const [tip, face] = [view.x(-roof.projection), view.x(0)];
   const level = view.y(topEdge(roof, 0)) - 22;
