@@ -1,6 +1,10 @@
 import { render } from "preact";
 import "./font.css";
-import "./style.css";
+import "./style/base.css";
+import "./style/sheet.css";
+import "./style/drawing.css";
+import "./style/year.css";
+import "./style/screens.css";
 import { App } from "./ui/app";
 import { connect } from "./ui/link";
 import { remember } from "./ui/remember";

@@ -45,7 +45,7 @@ function Sheet() {
           <Wall />
         </div>
       </div>
-      <div class="year">
+      <div class="below">
         <YearMap />
         <DayCurve />
         <Months />
@@ -62,11 +62,19 @@ function Cautions() {
   const said = file?.cautions ?? [];
   return (
     <footer>
-      {lines.map((line) => <p key={line[0]?.key} class="truss">{line.map((item) => speech.value.say(item)).join(" ")}</p>)}
+      {lines.map((line) => (
+        <p key={line[0]?.key} class="truss">
+          {line.map((item) => speech.value.say(item)).join(" ")}
+        </p>
+      ))}
       {said.length > 0 && <h2>{word("caution.title")}</h2>}
-      <ul>{said.map((item, i) => <li key={`${item.key}-${i}`}>{speech.value.say(item)}</li>)}</ul>
+      <ul>
+        {said.map((item, i) => (
+          <li key={`${item.key}-${i}`}>{speech.value.say(item)}</li>
+        ))}
+      </ul>
     </footer>
-  ); // biome-ignore format: one element a row
+  );
 }
 
 /** Undo and redo by their usual keys, unless somebody is typing. */

@@ -31,9 +31,11 @@ function Curves({ width }: { width: number }) {
   const lines = [
     { name: word("year.outdoors"), values: hours(sky.outdoors), class: "outdoors" },
     ...run.temperature.map((values, i) => ({
-      name: zones.length > 1 ? (zones[i] ?? "") : word("year.inside"), values: hours(values), class: `zone z${i % 4}`,
+      name: zones.length > 1 ? (zones[i] ?? "") : word("year.inside"),
+      values: hours(values),
+      class: `zone z${i % 4}`,
     })),
-  ]; // biome-ignore format: one row a line
+  ];
   const all = lines.flatMap((line) => line.values);
   const grid = ticks(Math.min(...all), Math.max(...all));
   const [low, high] = [grid[0] ?? 0, grid.at(-1) ?? 1];
@@ -56,22 +58,53 @@ function Curves({ width }: { width: number }) {
       {grid.map((value) => (
         <g key={value}>
           <line x1={LEFT} x2={right} y1={y(value)} y2={y(value)} class="rule" />
-          <text x={LEFT - 6} y={y(value) + 4} class="end small">{degrees(value)}</text>
+          <text x={LEFT - 6} y={y(value) + 4} class="end small">
+            {degrees(value)}
+          </text>
         </g>
       ))}
       {lines.map((line, i) => (
         <g key={line.class}>
-          <polyline class={`curve ${line.class}`} points={line.values.map((value, hour) => `${x(hour + 0.5).toFixed(1)},${y(value).toFixed(1)}`).join(" ")} />
-          <text x={right + 6} y={(names[i] ?? 0) + 4} class={`small tag ${line.class}`}>{line.name}</text>
+          <polyline
+            class={`curve ${line.class}`}
+            points={line.values
+              .map((value, hour) => `${x(hour + 0.5).toFixed(1)},${y(value).toFixed(1)}`)
+              .join(" ")}
+          />
+          <text x={right + 6} y={(names[i] ?? 0) + 4} class={`small tag ${line.class}`}>
+            {line.name}
+          </text>
         </g>
       ))}
-      <Bars values={hours(sky.sun)} most={1000} x={x} foot={HEIGHT - FOOT} class="sunbar" side={-1} />
-      <Bars values={heat} most={Math.max(1, run.year.peak_heating_w)} x={x} foot={HEIGHT - FOOT} class="firebar" side={1} />
-      <text x={right + 6} y={HEIGHT - FOOT - 22} class="small tag sunbar">{word("page.sun")}</text>
-      <text x={right + 6} y={HEIGHT - FOOT - 4} class="small tag firebar">{word("page.fire")}</text>
-      {[0, 6, 12, 18, 24].map((hour) => <text key={hour} x={x(hour)} y={HEIGHT - 6} class="middle small">{say("page.clock_hour", { hour })}</text>)}
+      <Bars
+        values={hours(sky.sun)}
+        most={1000}
+        x={x}
+        foot={HEIGHT - FOOT}
+        class="sunbar"
+        side={-1}
+      />
+      <Bars
+        values={heat}
+        most={Math.max(1, run.year.peak_heating_w)}
+        x={x}
+        foot={HEIGHT - FOOT}
+        class="firebar"
+        side={1}
+      />
+      <text x={right + 6} y={HEIGHT - FOOT - 22} class="small tag sunbar">
+        {word("page.sun")}
+      </text>
+      <text x={right + 6} y={HEIGHT - FOOT - 4} class="small tag firebar">
+        {word("page.fire")}
+      </text>
+      {[0, 6, 12, 18, 24].map((hour) => (
+        <text key={hour} x={x(hour)} y={HEIGHT - 6} class="middle small">
+          {say("page.clock_hour", { hour })}
+        </text>
+      ))}
     </svg>
-  ); // biome-ignore format: attributes in one row
+  );
 }
 
 interface BarsProps {

@@ -33,9 +33,11 @@ export function Entry() {
           defaultValue={valueText(at.name)}
           autocomplete="off"
           onKeyDown={(event: KeyboardEvent) => event.key === "Escape" && close()}
-          onBlur={() => { entry.value = null; }}
+          onBlur={() => {
+            entry.value = null;
+          }}
         />
       </label>
     </form>
-  ); // biome-ignore format: one row
+  );
 }

@@ -53,7 +53,10 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
     grip.current = null;
   };
   const key = (event: KeyboardEvent): void => {
-    if (event.key === "Enter" || event.key === "F2") return open(name);
+    if (event.key === "Enter" || event.key === "F2") {
+      open(name);
+      return;
+    }
     const steps = STEPS[event.key];
     if (steps === undefined || locked) return;
     event.preventDefault();
@@ -61,7 +64,6 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
   };
 
   return (
-    // biome-ignore lint/a11y/useFocusableInteractive: it has a tabindex
     <g
       role="slider"
       tabIndex={0}
@@ -102,6 +104,10 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
 }
 
 const STEPS: Readonly<Record<string, number>> = {
-  ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1,
-  PageUp: 10, PageDown: -10,
-}; // biome-ignore format: a table
+  ArrowUp: 1,
+  ArrowRight: 1,
+  ArrowDown: -1,
+  ArrowLeft: -1,
+  PageUp: 10,
+  PageDown: -10,
+};

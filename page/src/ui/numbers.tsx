@@ -14,17 +14,57 @@ export function Numbers() {
   const own = year.value;
   const other = twin.value;
   return (
-    <section class="numbers" aria-label={word("page.year_answers")} aria-busy={state.value !== "ready"}>
+    <section
+      class="numbers"
+      aria-label={word("page.year_answers")}
+      aria-busy={state.value !== "ready"}
+    >
       <dl>
-        <Figure id="heating" label={word("page.heating")} of={(item) => energy(item.year.heating_kwh, 0)} own={own} other={other} />
-        <Figure id="fuel" label={word("page.fuel")} of={(item) => fuel(item.year.fuel)} own={own} other={other} />
-        <Figure id="bright" label={word("page.bright")} of={(item) => item.bright ? amount(item.bright.peak_c, "temperature") : "–"} own={own} other={other} when={own?.bright ?? null} note="page.bright_note" />
-        <Figure id="dawn" label={word("page.dawn")} of={(item) => item.dawn ? amount(item.dawn.temp_c, "temperature") : "–"} own={own} other={other} when={own?.dawn ?? null} note="page.dawn_note" />
-        <Figure id="hot" label={word("page.hot")} of={(item) => say("page.hours", { hours: speech.value.number(item.year.hours_above_26_c) })} own={own} other={other} />
+        <Figure
+          id="heating"
+          label={word("page.heating")}
+          of={(item) => energy(item.year.heating_kwh, 0)}
+          own={own}
+          other={other}
+        />
+        <Figure
+          id="fuel"
+          label={word("page.fuel")}
+          of={(item) => fuel(item.year.fuel)}
+          own={own}
+          other={other}
+        />
+        <Figure
+          id="bright"
+          label={word("page.bright")}
+          of={(item) => (item.bright ? amount(item.bright.peak_c, "temperature") : "–")}
+          own={own}
+          other={other}
+          when={own?.bright ?? null}
+          note="page.bright_note"
+        />
+        <Figure
+          id="dawn"
+          label={word("page.dawn")}
+          of={(item) => (item.dawn ? amount(item.dawn.temp_c, "temperature") : "–")}
+          own={own}
+          other={other}
+          when={own?.dawn ?? null}
+          note="page.dawn_note"
+        />
+        <Figure
+          id="hot"
+          label={word("page.hot")}
+          of={(item) =>
+            say("page.hours", { hours: speech.value.number(item.year.hours_above_26_c) })
+          }
+          own={own}
+          other={other}
+        />
       </dl>
       <p class="caption">{word("page.twin_note")}</p>
     </section>
-  ); // biome-ignore format: one figure a row
+  );
 }
 
 interface FigureProps {
@@ -47,11 +87,19 @@ function Figure({ id, label, of, own, other, when, note }: FigureProps) {
       <dd class="beside">
         {other ? say("page.twin_has", { value: of(other) }) : "\u00a0"}
         {date !== null && note && (
-          <button type="button" class="link" onClick={() => { day.value = date; }}>{say(note, { date: dayName(date), outdoor: amount(outdoors(when), "temperature", 0) })}</button>
+          <button
+            type="button"
+            class="link"
+            onClick={() => {
+              day.value = date;
+            }}
+          >
+            {say(note, { date: dayName(date), outdoor: amount(outdoors(when), "temperature", 0) })}
+          </button>
         )}
       </dd>
     </div>
-  ); // biome-ignore format: a button in one row
+  );
 }
 
 const outdoors = (when: BrightDay | ColdDawn | null | undefined): number =>

@@ -19,7 +19,7 @@ export function remember(): void {
   effect(() => {
     if (!design.value || !first) return;
     first = false;
-    if (kept.system) system.value = kept.system;
+    system.value = kept.system ?? design.value.units;
     if (kept.language && design.value.languages.includes(kept.language))
       language.value = kept.language;
     if (kept.day === undefined) toSeason("winter");

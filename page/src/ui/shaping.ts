@@ -12,8 +12,17 @@ import * as link from "./link";
 import { building, cutAt, held, stopped, system } from "./store";
 
 export const NAMES = [
-  "projection", "soffit", "heel", "pitch", "ceiling", "head", "sill", "width", "wall", "floor",
-] as const; // biome-ignore format: one row
+  "projection",
+  "soffit",
+  "heel",
+  "pitch",
+  "ceiling",
+  "head",
+  "sill",
+  "width",
+  "wall",
+  "floor",
+] as const;
 export type Name = (typeof NAMES)[number];
 export type Values = Record<Name, number>;
 
@@ -141,6 +150,11 @@ function carrier(name: Name): Name {
 export function free(name: Name): boolean {
   const through = handleOf(carrier(name));
   return through?.path != null && through.locked === null && handleOf(name)?.locked == null;
+}
+
+/** Whether a name has a place in the file of its own, so that an exact value can be typed. */
+export function typeable(name: Name): boolean {
+  return free(name) && carrier(name) === name;
 }
 
 /** One step of a handle: an inch or a centimetre, half an inch in twelve or a degree. */

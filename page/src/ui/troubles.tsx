@@ -14,7 +14,11 @@ export function BrokenFile() {
   return (
     <section class="broken" role="alert" aria-labelledby="broken-title">
       <h2 id="broken-title">{word(file.buildings.length ? "page.broken" : "page.broken_first")}</h2>
-      {elsewhere.map((problem) => <p key={problem.code + problem.path} class="problem">{speech.value.explain(problem)}</p>)}
+      {elsewhere.map((problem) => (
+        <p key={problem.code + problem.path} class="problem">
+          {speech.value.explain(problem)}
+        </p>
+      ))}
       <ol class="listing" tabIndex={0} aria-label={file.name}>
         {lines.map((line, i) => {
           const problems = told(i + 1);
@@ -22,13 +26,17 @@ export function BrokenFile() {
           return (
             <li key={String(i)} value={i + 1} class={problems.length ? "wrong" : ""}>
               <code>{line || " "}</code>
-              {problems.map((problem) => <p key={problem} class="problem">{problem}</p>)}
+              {problems.map((problem) => (
+                <p key={problem} class="problem">
+                  {problem}
+                </p>
+              ))}
             </li>
           );
         })}
       </ol>
     </section>
-  ); // biome-ignore format: one problem a row
+  );
 }
 
 const AROUND = 3;
@@ -48,9 +56,17 @@ export function Stopped() {
       {problem && (
         <>
           <p>{speech.value.explain({ ...problem, file: "", line: null })}</p>
-          <button type="button" onClick={() => { stopped.value = null; }} aria-label={word("page.close")}>×</button>
+          <button
+            type="button"
+            onClick={() => {
+              stopped.value = null;
+            }}
+            aria-label={word("page.close")}
+          >
+            ×
+          </button>
         </>
       )}
     </div>
-  ); // biome-ignore format: one row
+  );
 }

@@ -21,8 +21,17 @@ import { dayName } from "./sunday";
 /** Temperatures at which the colour changes [degC]; the strong break is at 26. */
 const STEPS = [5, 10, 15, 18, 20, 23, 26, 29, 32] as const;
 const COLOURS = [
-  "#17264a", "#2c4a80", "#5178aa", "#86a8c6", "#bdd0d8", "#efead6", "#f8dd97", "#ee9438", "#cf4b27", "#85182c",
-] as const; // biome-ignore format: one row
+  "#17264a",
+  "#2c4a80",
+  "#5178aa",
+  "#86a8c6",
+  "#bdd0d8",
+  "#efead6",
+  "#f8dd97",
+  "#ee9438",
+  "#cf4b27",
+  "#85182c",
+] as const;
 const CLAY = "#a8492c";
 const INK = "#1f2a2e";
 const HEIGHT = 264; // px, 11 an hour
@@ -54,30 +63,60 @@ export function YearMap() {
   };
   return (
     <section class="yearmap" data-drawing={state.value} aria-labelledby="map-title">
-      <h2 id="map-title">{say("page.map", { zone: zones.length > 1 ? (zones[zone] ?? "") : (design.value?.title ?? "") })}</h2>
+      <h2 id="map-title">
+        {say("page.map", {
+          zone: zones.length > 1 ? (zones[zone] ?? "") : (design.value?.title ?? ""),
+        })}
+      </h2>
       {zones.length > 1 && (
         <div class="switch" role="group" aria-label={word("page.zone")}>
-          {zones.map((name, i) => <button type="button" key={name} aria-pressed={i === zone} onClick={() => { zoneShown.value = i; }}>{name}</button>)}
+          {zones.map((name, i) => (
+            <button
+              type="button"
+              key={name}
+              aria-pressed={i === zone}
+              onClick={() => {
+                zoneShown.value = i;
+              }}
+            >
+              {name}
+            </button>
+          ))}
         </div>
       )}
       <div class="grid">
-        <div class="clock" aria-hidden="true">{[24, 18, 12, 6, 0].map((hour) => <span>{hour}</span>)}</div>
+        <div class="clock" aria-hidden="true">
+          {[24, 18, 12, 6, 0].map((hour) => (
+            <span>{hour}</span>
+          ))}
+        </div>
         <div
-          class="days365" ref={frame} role="slider" tabIndex={0}
-          aria-label={word("page.map_day")} aria-valuemin={1} aria-valuemax={DAYS} aria-valuenow={day.value + 1} aria-valuetext={dayName(day.value)}
-          onPointerDown={pick} onPointerMove={(event: PointerEvent) => event.buttons & 1 && pick(event)} onKeyDown={key}
+          class="days365"
+          ref={frame}
+          role="slider"
+          tabIndex={0}
+          aria-label={word("page.map_day")}
+          aria-valuemin={1}
+          aria-valuemax={DAYS}
+          aria-valuenow={day.value + 1}
+          aria-valuetext={dayName(day.value)}
+          onPointerDown={pick}
+          onPointerMove={(event: PointerEvent) => event.buttons & 1 && pick(event)}
+          onKeyDown={key}
         >
           <canvas ref={canvas} style={{ width: `${width}px`, height: `${HEIGHT}px` }} />
           <span class="now" style={{ left: `${((day.value + 0.5) / DAYS) * 100}%` }} />
         </div>
         <div class="months" aria-hidden="true">
-          {MONTH_DAYS.map((days, month) => <span style={{ flexGrow: days }}>{word(`month_short.${month + 1}`)}</span>)}
+          {MONTH_DAYS.map((days, month) => (
+            <span style={{ flexGrow: days }}>{word(`month_short.${month + 1}`)}</span>
+          ))}
         </div>
       </div>
       <Legend />
       <p class="unseen">{described(warm, heat)}</p>
     </section>
-  ); // biome-ignore format: attributes in one row
+  );
 }
 
 /** Paint the hours: colours first, then the heater as hatching, then sunrise and sunset dotted. */
@@ -177,18 +216,29 @@ function Legend() {
         {COLOURS.map((colour, i) => (
           <li key={colour} class={STEPS[i - 1] === 26 ? "break" : ""}>
             <span class="swatch" style={{ background: colour }} />
-            <span class="degrees">{i === 0 ? `< ${degrees(STEPS[0])}` : degrees(STEPS[i - 1] ?? 0)}</span>
+            <span class="degrees">
+              {i === 0 ? `< ${degrees(STEPS[0])}` : degrees(STEPS[i - 1] ?? 0)}
+            </span>
             <span class="feel">{FEELS[i] ? word(`page.feel_${FEELS[i]}`) : "\u00a0"}</span>
           </li>
         ))}
       </ul>
       <ul class="textures">
-        <li><span class="swatch light" />{word("sheet.heated")}</li>
-        <li><span class="swatch hard" />{word("sheet.hard_heated")}</li>
-        <li><span class="swatch dotted" />{word("sheet.sun_line")}</li>
+        <li>
+          <span class="swatch light" />
+          {word("sheet.heated")}
+        </li>
+        <li>
+          <span class="swatch hard" />
+          {word("sheet.hard_heated")}
+        </li>
+        <li>
+          <span class="swatch dotted" />
+          {word("sheet.sun_line")}
+        </li>
       </ul>
     </div>
-  ); // biome-ignore format: one item a row
+  );
 }
 
 const FEELS: Readonly<Record<number, string>> = {

@@ -114,8 +114,12 @@ function handlePlaces(view: View): Place[] {
   const metresX = (x: number): number => (x - view.x0) / view.scale + view.left;
   const metresY = (y: number): number => view.high - (y - view.y0) / view.scale;
   const height = (name: Name, x: number, y: number): Place => ({
-    name, x, y: view.y(y), along: "up", valueAt: (_, at) => metresY(at),
-  }); // biome-ignore format: one row
+    name,
+    x,
+    y: view.y(y),
+    along: "up",
+    valueAt: (_, at) => metresY(at),
+  });
   const tip = view.x(-roof.projection);
   const under = view.x(-roof.projection / 2);
   const far = Math.min(3, roof.span / 2 - 0.4, view.right - 0.5);
@@ -124,26 +128,44 @@ function handlePlaces(view: View): Place[] {
   const glass = view.x(wall.wall_thickness / 2);
   return [
     {
-      name: "projection", x: tip - 13, y: view.y((fasciaTop(roof) + soffit(roof)) / 2), along: "across",
+      name: "projection",
+      x: tip - 13,
+      y: view.y((fasciaTop(roof) + soffit(roof)) / 2),
+      along: "across",
       valueAt: (x) => -metresX(x + 13),
     },
-    { ...height("soffit", under, soffit(roof)), y: view.y(soffit(roof)) + 15, valueAt: (_, y) => metresY(y - 15) },
+    {
+      ...height("soffit", under, soffit(roof)),
+      y: view.y(soffit(roof)) + 15,
+      valueAt: (_, y) => metresY(y - 15),
+    },
     { ...height("heel", view.x(0), topEdge(roof, 0)), valueAt: (_, y) => metresY(y) - roof.plate },
     {
-      name: "pitch", x: view.x(far), y: view.y(topEdge(roof, far)), along: "up",
+      name: "pitch",
+      x: view.x(far),
+      y: view.y(topEdge(roof, far)),
+      along: "up",
       valueAt: (_, y) => pitchThrough(metresY(y), far),
     },
     height("ceiling", view.x(room), wall.ceiling),
-    ...(wall.window ? [height("head", glass, wall.window.head), height("sill", glass, wall.window.sill)] : []),
+    ...(wall.window
+      ? [height("head", glass, wall.window.head), height("sill", glass, wall.window.sill)]
+      : []),
     {
-      name: "wall", x: view.x(wall.wall_thickness), y: view.y(wall.window ? wall.window.sill / 2 : wall.ceiling / 2),
-      along: "across", valueAt: (x) => now.wall + metresX(x) - wall.wall_thickness,
+      name: "wall",
+      x: view.x(wall.wall_thickness),
+      y: view.y(wall.window ? wall.window.sill / 2 : wall.ceiling / 2),
+      along: "across",
+      valueAt: (x) => now.wall + metresX(x) - wall.wall_thickness,
     },
     {
-      name: "floor", x: view.x(room), y: view.y(-wall.floor_thickness), along: "up",
+      name: "floor",
+      x: view.x(room),
+      y: view.y(-wall.floor_thickness),
+      along: "up",
       valueAt: (_, y) => now.floor - metresY(y) - wall.floor_thickness,
     },
-  ]; // biome-ignore format: a table
+  ];
 }
 
 /** The pitch whose top chord passes a height at x, with soffit or heel staying as it is. */

@@ -54,9 +54,15 @@ export function Ground({ view, wall }: { view: View; wall: Section }) {
   const outer = wall.wall_thickness * 2 + wall.room_depth;
   const end = Math.min(view.right, outer);
   const earth: Point[] = [
-    [view.left, view.low], [view.left, wall.ground], [0, wall.ground], [0, under],
-    [end, under], [end, wall.ground], [view.right, wall.ground], [view.right, view.low],
-  ]; // biome-ignore format: a table
+    [view.left, view.low],
+    [view.left, wall.ground],
+    [0, wall.ground],
+    [0, under],
+    [end, under],
+    [end, wall.ground],
+    [view.right, wall.ground],
+    [view.right, view.low],
+  ];
   const boards = {
     left: view.x(wall.wall_thickness),
     right: view.x(Math.min(view.right, wall.wall_thickness + wall.room_depth)),
@@ -267,7 +273,12 @@ function Post({ view, roof, x }: { view: View; roof: Roof; x: number }) {
     topEdge(roof, x + CHORD) - chordPlumb(roof),
   ] as const;
   if (heads[0] < low + 0.045) return null;
-  const post: Point[] = [[x, low], [x + CHORD, low], [x + CHORD, heads[1]], [x, heads[0]]]; // biome-ignore format: a post
+  const post: Point[] = [
+    [x, low],
+    [x + CHORD, low],
+    [x + CHORD, heads[1]],
+    [x, heads[0]],
+  ];
   return <polygon points={corners(view, post)} class="seen" />;
 }
 
@@ -278,9 +289,13 @@ function chords(roof: Roof): Point[] {
   const deep = chordPlumb(roof);
   const middle = roof.span / 2;
   return [
-    [tail, top], [middle, ridge(roof)], [far, top],
-    [far, top - deep], [middle, ridge(roof) - deep], [tail, top - deep],
-  ]; // biome-ignore format: a table
+    [tail, top],
+    [middle, ridge(roof)],
+    [far, top],
+    [far, top - deep],
+    [middle, ridge(roof) - deep],
+    [tail, top - deep],
+  ];
 }
 
 const deck = (roof: Roof): Point[] => [
@@ -291,7 +306,12 @@ const deck = (roof: Roof): Point[] => [
 
 function soffitBoard(roof: Roof): Point[] {
   const [outer, inner] = [soffit(roof), soffitAtWall(roof)];
-  return [[-roof.projection, outer], [0, inner], [0, inner + SOFFIT], [-roof.projection, outer + SOFFIT]]; // biome-ignore format: a board
+  return [
+    [-roof.projection, outer],
+    [0, inner],
+    [0, inner + SOFFIT],
+    [-roof.projection, outer + SOFFIT],
+  ];
 }
 
 function gutterLine(roof: Roof, gutter: { width: number; depth: number; drop: number }): Point[] {

@@ -10,7 +10,7 @@ const STICK = 6; // px, half its width
 const NOTCH = 11;
 const ELBOW = 26;
 const GAP = 16; // px between labels
-const RIGHT = 128; // px, where the stick stands
+const RIGHT = 166; // px, where the stick stands
 
 interface Notch {
   label: string;
