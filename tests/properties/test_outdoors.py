@@ -10,7 +10,8 @@ from designs import design
 from noonmark.design.derived import wall_faces
 from noonmark.design.model import Homestead
 from noonmark.shading.plates import Opening
-from noonmark.study.obstacles import Obstacles, obstacles_of, positions
+from noonmark.study.layout import positions
+from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.site import Site
 from noonmark.study.year import building_year
 from sample_house import golden

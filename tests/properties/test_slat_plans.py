@@ -15,7 +15,8 @@ from noonmark.errors import InputError
 from noonmark.place.clock import time_zone
 from noonmark.shading.plates import Opening
 from noonmark.shading.shade import sun_slopes
-from noonmark.study.obstacles import obstacles_of, positions
+from noonmark.study.layout import positions
+from noonmark.study.obstacles import obstacles_of
 from noonmark.study.results import SlatsResult
 from noonmark.sun.position import solar_position
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from designs import Edit, design, drop, put, together
-from noonmark.cards.speech import Speech, _sentences
+from noonmark.cards.speech import Speech, sentences
 from noonmark.design.cautions import cautions
 from noonmark.errors import Sentence
 
@@ -191,7 +191,7 @@ def test_south_of_the_equator_north_is_the_sunny_side() -> None:
 def test_no_promise_is_always_said_and_every_caution_has_a_case() -> None:
     assert [s.key for s in said(put("title", ""))].count("caution.no_promise") == 1
     tried = {key for key, _, _ in CASES} | {"caution.no_promise"}
-    known = {key for key in _sentences("en") if key.startswith("caution.")}
+    known = {key for key in sentences("en") if key.startswith("caution.")}
     of_a_run = {f"caution.{key}" for key in OF_A_RUN}
     assert known - tried == {"caution.title", *of_a_run}
 

@@ -9,7 +9,7 @@ from typing import get_args
 import pytest
 
 from noonmark import catalog
-from noonmark.cards.speech import Speech, _sentences
+from noonmark.cards.speech import Speech, sentences
 from noonmark.catalog.tables import _FILES
 from noonmark.design import model, services
 from noonmark.design.part import Part
@@ -19,7 +19,7 @@ from noonmark.place.site import COMPASS
 from noonmark.units import KINDS, Quantity
 from spoken import SOURCES, Spoken, all_spoken
 
-ENGLISH = _sentences("en")
+ENGLISH = sentences("en")
 MONTHS = [str(number) for number in range(1, 13)]
 WORDS_OF_KINDS = [*KINDS, *_FILES.values(), *_WANTED.values()]
 FACES = get_args(model.Roof.model_fields["measured_from"].annotation)

@@ -63,7 +63,7 @@ class Speech:
 
     @property
     def _table(self) -> Mapping[str, str]:
-        return _sentences(self.language)
+        return sentences(self.language)
 
     def _fill(self, key: str, values: Mapping[str, object]) -> str:
         shown = {name: self._show(value, name) for name, value in values.items()}
@@ -108,8 +108,15 @@ class _Shown(dict[str, str]):
         return f"?{key}?"
 
 
+def languages() -> list[str]:
+    """Return the languages there are sentences in."""
+    folder = files("noonmark.cards").joinpath("sentences")
+    return sorted(item.name.removesuffix(".toml") for item in folder.iterdir())
+
+
 @cache
-def _sentences(language: str) -> Mapping[str, str]:
+def sentences(language: str) -> Mapping[str, str]:
+    """Return every sentence of a language by its key."""
     text = files("noonmark.cards").joinpath(f"sentences/{language}.toml").read_text("utf-8")
     return _flat(tomllib.loads(text))
 

@@ -364,6 +364,30 @@ def slats(
     )
 
 
+@app.command
+def web(
+    file: Path | None = None,
+    /,
+    *,
+    port: int | None = None,
+    open_: Annotated[
+        bool, Parameter(name="--open", negative="--no-open", help="Open the page in the browser.")
+    ] = True,
+) -> int:
+    """Open a design as a page: drag its parts and see its year; Ctrl-C ends it.
+
+    Parameters
+    ----------
+    file
+        The design file; the only one in this folder, or a copy of the sample, if left out.
+    port
+        Where to listen; 8123 or the next free one if left out.
+    """
+    from noonmark.web.serve import serve
+
+    return serve(file, port, open_page=open_)
+
+
 def main() -> None:
     """Run the command line and leave with its exit code.
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Annotated, Any, Literal, get_args, get_origin
+from typing import Annotated, Any, Literal, cast, get_args, get_origin
 
+import annotated_types
 from pydantic import BeforeValidator, Field
 from pydantic.fields import FieldInfo
 from pydantic_core import PydanticCustomError
@@ -96,6 +98,28 @@ def parts_of(field: FieldInfo) -> list[Any]:
 def measure_of(field: FieldInfo) -> units.Kind | None:
     """Return what a field measures; None when it is no measure."""
     return next((item.kind for item in parts_of(field) if isinstance(item, Reader)), None)
+
+
+OPEN_END = 1e-3
+"""How far inside a limit that is itself left out a value is told to stay."""
+
+
+def limits_of(field: FieldInfo) -> tuple[float, float]:
+    """Return the least and the most a number of the model may be, in its SI unit.
+
+    Infinite where nothing is said.
+    """
+    least, most = [-math.inf], [math.inf]
+    for item in parts_of(field):
+        if isinstance(item, annotated_types.Ge):
+            least.append(float(cast("float", item.ge)))
+        elif isinstance(item, annotated_types.Gt):
+            least.append(float(cast("float", item.gt)) + OPEN_END)
+        elif isinstance(item, annotated_types.Le):
+            most.append(float(cast("float", item.le)))
+        elif isinstance(item, annotated_types.Lt):
+            most.append(float(cast("float", item.lt)) - OPEN_END)
+    return max(least), min(most)
 
 
 def _pieces(annotation: Any, metadata: list[Any] | tuple[Any, ...] = ()) -> Iterator[Any]:

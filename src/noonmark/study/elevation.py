@@ -24,10 +24,10 @@ from noonmark.design.model import Building, Homestead
 from noonmark.shading.patches import Sunlit, past_reveal
 from noonmark.shading.screens import Screen
 from noonmark.shape.polygon import Points, clip_convex, convex_hull, points, rectangle
+from noonmark.study.cut import GROUND
 from noonmark.study.floorsun import openings_of
 from noonmark.study.moment import HOUR, Moment, moments, solar_noon
 from noonmark.study.obstacles import Obstacles, obstacles_of
-from noonmark.study.section import GROUND
 from noonmark.study.sunlit import hole, standing, sunlit_part
 from noonmark.study.wallrun import sides_beside, wall_run
 

@@ -13,9 +13,9 @@ from noonmark.inside.box import Box
 from noonmark.shading.patches import Sunlit, enters_for, landed, past_reveal
 from noonmark.shading.plates import Opening, Plate
 from noonmark.shape.polygon import clip_convex
-from noonmark.study.layout import boxes_of
+from noonmark.study.layout import boxes_of, positions
 from noonmark.study.moment import Moment
-from noonmark.study.obstacles import Obstacles, obstacles_of, positions
+from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.sunlit import hole, sunlit_part
 from noonmark.study.wallrun import WallRun, wall_run
 

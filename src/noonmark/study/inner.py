@@ -13,7 +13,7 @@ from noonmark.inside.box import OPPOSITE, Box
 from noonmark.shading.plates import Opening
 from noonmark.study.constructions import layers_of, modes_of
 from noonmark.study.elements import InsideFace, Part, partition_part
-from noonmark.study.obstacles import positions
+from noonmark.study.layout import positions
 from noonmark.study.window_unit import ABSORPTANCE_FRAME, window_unit
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -19,6 +18,7 @@ from noonmark.shading.screens import Screen
 from noonmark.shading.skyline import Skyline
 from noonmark.shading.view import Seen, seen, summed
 from noonmark.shape.eave import eave_outline
+from noonmark.study.layout import positions
 from noonmark.study.surroundings import DAYS, Thing, things_at, things_before
 
 FloatArray = NDArray[np.float64]
@@ -196,28 +196,6 @@ def _plates_of(window: Window, left: float) -> Iterator[Plate]:
                 bottom=window.sill - fins.bottom,
                 top=window.head + fins.top,
             )
-
-
-def positions(face: WallFace) -> Iterator[tuple[Window, list[float]]]:
-    """Yield each entry with the left edges of its windows [m from the wall's left end].
-
-    Those without a place of their own are spread evenly, in the order of the file.
-    """
-    counts = [max(1, math.ceil(window.count)) for window in face.windows]
-    widths = sum(count * window.width for count, window in zip(counts, face.windows, strict=True))
-    space = (face.length - widths) / (sum(counts) + 1)
-    left = 0.0
-    for count, window in zip(counts, face.windows, strict=True):
-        if window.left is not None:
-            yield window, [window.left]
-            continue
-        lefts = []
-        for index in range(count):
-            left += space
-            middle = face.length * (index + 0.5) / count - window.width / 2.0
-            lefts.append(left if space >= 0.0 else max(0.0, middle))
-            left += window.width
-        yield window, lefts
 
 
 def eave_over(homestead: Homestead, building: Building, face: WallFace) -> EaveOver | None:

@@ -11,7 +11,8 @@ from noonmark.design.derived import thickness, wall_faces
 from noonmark.design.model import Building, Homestead, Window
 from noonmark.shading.plates import Opening
 from noonmark.shading.season import FULL_SHADE, FULL_SUN, turns
-from noonmark.study.obstacles import Obstacles, obstacles_of, positions
+from noonmark.study.layout import positions
+from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.results import SeasonDates, SeasonResult, WindowSeason
 from noonmark.study.sundates import SunDates, SunOnWall
 from noonmark.sun.angles import incidence_cosine

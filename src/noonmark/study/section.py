@@ -4,29 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
-from itertools import takewhile
 
 import numpy as np
 
-from noonmark.design.derived import material_of, roof_triangle, thickness
-from noonmark.design.model import Building, Homestead, LayerPart, Window
-from noonmark.design.truss import over_wall, truss_line
-from noonmark.errors import InputError, PhysicsError, Problem, Sentence
+from noonmark.design.model import Building, Homestead
+from noonmark.design.truss import truss_line
+from noonmark.errors import Sentence
 from noonmark.place.site import equator_azimuth
-from noonmark.shape.section import Opening, WallSection, shade_line
+from noonmark.shape.section import WallSection, shade_line
+from noonmark.study.cut import wall_section
 from noonmark.study.moment import Moment, by_clock, moments, solar_noon
 from noonmark.sun.angles import profile_angle
 from noonmark.sun.position import declination
 from noonmark.sun.year import NOMINAL_YEAR
-
-GROUND = -0.2
-"""Ground outside below the finished floor [m] (common practice, no source)."""
-
-THIN_FLOOR = 0.1
-"""Thickness drawn for a floor whose layers are resistances alone [m]."""
-
-INSULATING = 0.065
-"""Conductivity below which a layer is drawn as insulation [W/mK] (common practice)."""
 
 _FORTNIGHT = timedelta(days=14)
 _NOTCHES = 14
@@ -70,7 +60,7 @@ def section_view(
     place = homestead.place
     utc = solar_noon(place, day) if clock is None else by_clock(place, day, clock)
     (sun,) = moments(place, [utc])
-    section = _wall_section(homestead, building)
+    section = wall_section(homestead, building)
     return SectionView(
         section=section,
         instant=sun.instant,
@@ -113,48 +103,3 @@ def _same_height_later(day: date, shortest: date) -> date:
     noons = [datetime.combine(d, time(12), tzinfo=UTC).timestamp() for d in (day, *halves)]
     found = declination(np.array(noons))
     return halves[int(np.argmin(np.abs(found[1:] - found[0])))]
-
-
-def _wall_section(homestead: Homestead, building: Building) -> WallSection:
-    window = _largest_sunny(building)
-    zone = (
-        building.zone[window.zone] if window and window.zone else next(iter(building.zone.values()))
-    )
-    insulation = _underlay(homestead, building.floor.construction)
-    slab = thickness(homestead, building.floor.construction) - insulation
-    try:
-        return WallSection(
-            roof=roof_triangle(homestead, building),
-            wall_thickness=thickness(homestead, building.wall_construction),
-            floor_thickness=slab or THIN_FLOOR,
-            ground=GROUND,
-            ceiling=zone.height,
-            room_depth=zone.width,
-            ceiling_insulation=over_wall(homestead, building).ceiling,
-            window=Opening(window.sill, window.head, building.roof.header_depth)
-            if window
-            else None,
-            floor_insulation=insulation,
-        )
-    except PhysicsError as error:
-        raise InputError(
-            [Problem(p.code, path="section", values=p.values) for p in error.problems]
-        ) from error
-
-
-def _underlay(homestead: Homestead, construction: str) -> float:
-    """Return how thick the insulation at the underside of a construction is [m]."""
-    layers = homestead.construction[construction].layers
-    below = takewhile(lambda layer: _insulates(homestead, layer), reversed(layers))
-    return sum(layer.thickness or 0.0 for layer in below)
-
-
-def _insulates(homestead: Homestead, layer: LayerPart) -> bool:
-    if layer.material is None:
-        return False
-    return material_of(homestead, layer.material).conductivity < INSULATING
-
-
-def _largest_sunny(building: Building) -> Window | None:
-    sunny = [window for window in building.window if window.side == "sunny"]
-    return max(sunny, key=lambda w: w.count * w.width * (w.head - w.sill), default=None)

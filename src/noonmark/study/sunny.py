@@ -17,7 +17,8 @@ from noonmark.shading.plates import Opening
 from noonmark.shading.shade import sun_slopes
 from noonmark.shading.view import Seen, summed
 from noonmark.study.elements import InsideFace, Part, outdoor_part
-from noonmark.study.obstacles import Obstacles, positions
+from noonmark.study.layout import positions
+from noonmark.study.obstacles import Obstacles
 from noonmark.study.site import Site
 from noonmark.study.window_unit import ABSORPTANCE_FRAME, window_unit
 from noonmark.sun.irradiance import PlaneIrradiance

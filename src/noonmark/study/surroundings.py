@@ -22,8 +22,8 @@ from noonmark.design.quantities import days_of_months
 from noonmark.inside.box import Box
 from noonmark.shading import screens
 from noonmark.shading.screens import Point, Screen, before_wall
+from noonmark.study.cut import GROUND
 from noonmark.study.layout import boxes_of, stretch_behind
-from noonmark.study.section import GROUND
 
 DAYS = 365
 _WARM_NORTH, _WARM_SOUTH = (5, 6, 7, 8, 9, 10), (11, 12, 1, 2, 3, 4)

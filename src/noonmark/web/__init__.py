@@ -1,1 +1,1 @@
-"""The page: a local server and what it says."""
+"""The page's server: one design file, one machine, one thin face (docs/wire.md)."""

@@ -1,0 +1,96 @@
+/** A thing to take by the hand: drag it, step it by keys, or open it for an exact value. */
+import { useRef } from "preact/hooks";
+import { type Name, free, handleOf, letGo, stepped, take, values, snapped } from "./shaping";
+import { say, word, speech } from "./store";
+
+interface Props {
+  name: Name;
+  x: number;
+  y: number;
+  /** Direction in which the drag counts. */
+  along: "across" | "up";
+  /** The value that belongs to a place of the pointer, in pixels of the drawing. */
+  valueAt: (x: number, y: number) => number;
+  open: (name: Name) => void;
+}
+
+const RADIUS = 9;
+const REACH = 18; // px around it that take the finger
+
+/** A value of a name in the reader's words. */
+export function valueText(name: Name): string {
+  const value = values.value?.[name] ?? 0;
+  return speech.value.quantity({ value, kind: name === "pitch" ? "pitch" : "length" }, true);
+}
+
+export function Handle({ name, x, y, along, valueAt, open }: Props) {
+  const grip = useRef<{ dx: number; dy: number } | null>(null);
+  const limits = handleOf(name);
+  if (!limits || !values.value) return null;
+  const now = values.value[name];
+  const locked = !free(name);
+
+  const place = (event: PointerEvent): { x: number; y: number } => {
+    const drawing = (event.currentTarget as SVGElement).ownerSVGElement;
+    const frame = drawing?.getBoundingClientRect();
+    return { x: event.clientX - (frame?.left ?? 0), y: event.clientY - (frame?.top ?? 0) };
+  };
+  const down = (event: PointerEvent): void => {
+    if (event.button !== 0) return;
+    (event.currentTarget as SVGElement).setPointerCapture(event.pointerId);
+    const at = place(event);
+    grip.current = { dx: at.x - x, dy: at.y - y };
+  };
+  const move = (event: PointerEvent): void => {
+    if (!grip.current || locked) return;
+    const at = place(event);
+    const wanted = snapped(name, valueAt(at.x - grip.current.dx, at.y - grip.current.dy));
+    if (wanted !== now) take(name, wanted);
+  };
+  const up = (): void => {
+    if (grip.current && !locked) letGo();
+    grip.current = null;
+  };
+  const key = (event: KeyboardEvent): void => {
+    if (event.key === "Enter" || event.key === "F2") return open(name);
+    const steps = STEPS[event.key];
+    if (steps === undefined || locked) return;
+    event.preventDefault();
+    take(name, stepped(name, now, steps * (event.shiftKey ? 10 : 1)));
+  };
+
+  return (
+    // biome-ignore lint/a11y/useFocusableInteractive: it has a tabindex
+    <g
+      role="slider"
+      tabIndex={0}
+      data-handle={name}
+      class={locked ? "handle locked" : "handle"}
+      aria-label={word(`page.handle_${name}`)}
+      aria-orientation={along === "up" ? "vertical" : "horizontal"}
+      aria-valuenow={Number(now.toFixed(4))}
+      aria-valuemin={limits.least}
+      aria-valuemax={limits.most}
+      aria-valuetext={locked && limits.locked ? `${valueText(name)}. ${speech.value.say(limits.locked)}` : valueText(name)}
+      aria-disabled={locked}
+      transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`}
+      onPointerDown={down}
+      onPointerMove={move}
+      onPointerUp={up}
+      onPointerCancel={up}
+      onDblClick={() => open(name)}
+      onKeyDown={key}
+      onKeyUp={(event: KeyboardEvent) => event.key in STEPS && !locked && letGo()}
+    >
+      <title>{say("page.handle_hint", { part: word(`page.handle_${name}`), value: valueText(name) })}</title>
+      <circle r={REACH} class="reachable" />
+      <circle r={RADIUS} class="grip" />
+      {along === "up" ? <path d="M-2.5-2L0-5.5L2.5-2M-2.5 2L0 5.5L2.5 2" class="arrow" /> : <path d="M-2-2.5L-5.5 0L-2 2.5M2-2.5L5.5 0L2 2.5" class="arrow" />}
+    </g>
+  );
+}
+
+const STEPS: Readonly<Record<string, number>> = {
+  ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1,
+  PageUp: 10, PageDown: -10,
+}; // biome-ignore format: a table

@@ -1,0 +1,257 @@
+/**
+ * What the hand can take of a building: values, limits, and the words that put them in the file.
+ *
+ * Metres; a pitch is rise over run.
+ */
+import { computed } from "@preact/signals";
+import { chordPlumb, heelForSoffit, refusal, soffit, type WallSection } from "../geometry/section";
+import type { BuildingData, HandleData, Problem, WindowData } from "../wire/messages";
+import * as link from "./link";
+import { building, cutAt, held, stopped, system, type System } from "./store";
+
+export const NAMES = [
+  "projection", "soffit", "heel", "pitch", "ceiling", "head", "sill", "width", "wall", "floor",
+] as const; // biome-ignore format: one row
+export type Name = (typeof NAMES)[number];
+export type Values = Record<Name, number>;
+
+const INCH = 0.0254;
+/** Layers are made to the half inch, all else is built to the inch. */
+const FINE: readonly Name[] = ["wall", "floor"];
+/** Least height and width of a window that the hand can make [m]. */
+const LEAST_WINDOW = 0.1;
+const HALVINGS = 40;
+
+/** The window the section is cut through; null for a wall without one. */
+export const cutWindow = computed<WindowData | null>(() => {
+  const here = building.value;
+  const number = cutAt.value || here?.shown;
+  return here?.windows.find((item) => item.number === number) ?? here?.windows[0] ?? null;
+});
+
+/** Values as they stand in the file. */
+export const standing = computed<Values | null>(() => {
+  const here = building.value;
+  return here && valuesOf(here, cutWindow.value);
+});
+
+/** Values with what the hand holds. */
+export const values = computed<Values | null>(() => {
+  const here = building.value;
+  return here && standing.value && settled(here, standing.value, held.value);
+});
+
+/** The wall as the hand has it now. */
+export const section = computed<WallSection | null>(() => {
+  const here = building.value;
+  return here && values.value && sectionOf(here, cutWindow.value, values.value);
+});
+
+/** The wall as it stands in the file: the picture's scale goes by it, so that nothing runs away. */
+export const standingSection = computed<WallSection | null>(() => {
+  const here = building.value;
+  return here && standing.value && sectionOf(here, cutWindow.value, standing.value);
+});
+
+function valuesOf(here: BuildingData, window: WindowData | null): Values {
+  const roof = here.roof;
+  return {
+    projection: roof.projection,
+    soffit: soffit(roof),
+    heel: roof.heel,
+    pitch: roof.pitch,
+    ceiling: window?.ceiling ?? here.handles.ceiling?.value ?? roof.plate,
+    head: window?.head ?? 0,
+    sill: window?.sill ?? 0,
+    width: window?.width ?? 0,
+    wall: here.handles.wall.value,
+    floor: here.handles.floor.value,
+  };
+}
+
+/** Put `changes` on values; soffit and heel follow from each other as the file has it. */
+function settled(here: BuildingData, from: Values, changes: Partial<Values>): Values {
+  const now = { ...from, ...changes };
+  const roof = { ...here.roof, projection: now.projection, pitch: now.pitch };
+  const plate = here.roof.plate + (now.ceiling - from.ceiling);
+  if (here.roof.truss === "cantilever") {
+    const end = here.roof.heel - here.roof.projection * here.roof.pitch;
+    return { ...now, soffit: plate, heel: changes.heel ?? end + now.projection * now.pitch };
+  }
+  const fromHeel = (heel: number): number =>
+    plate + heel - now.projection * now.pitch - chordPlumb(roof);
+  if (changes.heel !== undefined) return { ...now, soffit: fromHeel(changes.heel) };
+  const bySoffit = here.handles.soffit.path !== null;
+  if (!bySoffit && changes.soffit === undefined) return { ...now, soffit: fromHeel(now.heel) };
+  return { ...now, heel: heelForSoffit({ ...roof, plate }, now.soffit) };
+}
+
+function sectionOf(here: BuildingData, window: WindowData | null, now: Values): WallSection {
+  const thicker = now.wall - here.handles.wall.value;
+  const deeper = now.floor - here.handles.floor.value;
+  const higher = now.ceiling - (window?.ceiling ?? here.handles.ceiling?.value ?? here.roof.plate);
+  return {
+    roof: {
+      ...here.roof,
+      span: here.roof.span + 2 * thicker,
+      projection: now.projection,
+      pitch: now.pitch,
+      heel: now.heel,
+      plate: here.roof.plate + higher,
+    },
+    wall_thickness: here.wall_thickness + thicker,
+    floor_thickness: here.floor_thickness + deeper,
+    floor_insulation: here.floor_insulation,
+    ground: here.ground,
+    ceiling: now.ceiling,
+    room_depth: window?.room_depth ?? here.roof.span - 2 * here.wall_thickness,
+    ceiling_insulation: here.ceiling_insulation,
+    window: window && { sill: now.sill, head: now.head, header_depth: here.header_depth },
+  };
+}
+
+/** The handle of a name: where its value stands in the file and how far it may go. */
+export function handleOf(name: Name): HandleData | null {
+  const here = building.value;
+  const window = cutWindow.value;
+  if (!here) return null;
+  if (name !== "head" && name !== "sill" && name !== "width") return here.handles[name] ?? null;
+  if (!window) return null;
+  const [least, most] = here.window_limits[name];
+  return {
+    path: `${here.name}.window.${window.number}.${name}`,
+    value: window[name],
+    kind: "length",
+    least,
+    most,
+    locked: null,
+  };
+}
+
+/** The name whose path takes a value: heel and soffit stand in for each other. */
+function carrier(name: Name): Name {
+  if (name === "heel" && !handleOf("heel")?.path) return "soffit";
+  if (name === "soffit" && !handleOf("soffit")?.path) return "heel";
+  return name;
+}
+
+/** Whether a name can be taken at all. */
+export function free(name: Name): boolean {
+  const through = handleOf(carrier(name));
+  return through?.path != null && through.locked === null && handleOf(name)?.locked == null;
+}
+
+/** One step of a handle: an inch or a centimetre, half an inch in twelve or a degree. */
+export function stepOf(name: Name): number {
+  if (name === "pitch") return system.value === "us" ? 0.5 / 12 : Math.PI / 180;
+  if (system.value !== "us") return FINE.includes(name) ? 0.005 : 0.01;
+  return FINE.includes(name) ? INCH / 2 : INCH;
+}
+
+/** The nearest whole step to a value. */
+export function snapped(name: Name, value: number): number {
+  const step = stepOf(name);
+  if (name === "pitch" && system.value !== "us") {
+    return Math.tan(Math.round(Math.atan(value) / step) * step);
+  }
+  return Math.round(value / step) * step;
+}
+
+/** One step up or down, or several. */
+export function stepped(name: Name, value: number, steps: number): number {
+  const step = stepOf(name);
+  if (name === "pitch" && system.value !== "us") {
+    return Math.tan((Math.round(Math.atan(value) / step) + steps) * step);
+  }
+  return (Math.round(value / step) + steps) * step;
+}
+
+/** What keeps a value from being taken, null when nothing does. */
+function hindrance(name: Name, value: number): Problem | null {
+  const here = building.value;
+  const from = values.value;
+  if (!here || !from) return null;
+  const after = settled(here, from, { ...held.value, [name]: value });
+  for (const part of [name, carrier(name)]) {
+    const limits = handleOf(part);
+    if (limits && (after[part] < limits.least - 1e-9 || after[part] > limits.most + 1e-9)) {
+      const kind = part === "pitch" ? "pitch" : "length";
+      const quantity = (number: number) => ({ value: number, kind });
+      const values = { least: quantity(limits.least), most: quantity(limits.most) };
+      return { code: "page.limit", path: limits.path ?? "", values };
+    }
+  }
+  if (cutWindow.value && after.head - after.sill < LEAST_WINDOW) {
+    return { code: "page.no_window", path: "", values: {} };
+  }
+  return refusal(sectionOf(here, cutWindow.value, after));
+}
+
+/** The value nearest to `wanted` that can stand, and what stopped it short. */
+export function allowed(name: Name, wanted: number): { value: number; problem: Problem | null } {
+  const problem = hindrance(name, wanted);
+  const now = values.value?.[name];
+  if (!problem || now === undefined) return { value: wanted, problem: null };
+  let good = now;
+  let bad = wanted;
+  for (let i = 0; i < HALVINGS; i += 1) {
+    const middle = (good + bad) / 2;
+    if (hindrance(name, middle)) bad = middle;
+    else good = middle;
+  }
+  const steps = Math.trunc((good - now) / stepOf(name) + Math.sign(good - now) * 1e-6);
+  return { value: steps === 0 ? now : stepped(name, now, steps), problem };
+}
+
+/** Put a value under the hand: drawn at once, reckoned while it is held. */
+export function take(name: Name, wanted: number): void {
+  const { value, problem } = allowed(name, wanted);
+  stopped.value = problem;
+  const other = carrier(name) === "soffit" ? "heel" : "soffit";
+  const { [other]: _, ...rest } = held.value as Partial<Values>;
+  const kept = name === "heel" || name === "soffit" ? rest : held.value;
+  if (held.value[name] === value) return;
+  held.value = { ...kept, [name]: value };
+  link.edit(wordsHeld(), true);
+}
+
+/** Let go: what was held goes into the file. */
+export function letGo(): void {
+  if (Object.keys(held.value).length > 0) link.edit(wordsHeld(), false);
+}
+
+/** Say a value as it was typed; the server reads it. */
+export function typed(name: Name, text: string): void {
+  const path = handleOf(name)?.path;
+  stopped.value = null;
+  if (path) link.edit([`${path}=${text}`], false);
+}
+
+function wordsHeld(): string[] {
+  const now = values.value;
+  if (!now) return [];
+  return (Object.keys(held.value) as Name[]).map((name) => {
+    const through = carrier(name);
+    const kind = through === "pitch" ? "pitch" : "length";
+    return `${handleOf(through)?.path}=${written(now[through], kind, system.value)}`;
+  });
+}
+
+/** A value in words that the design file reads, without loss at the steps of the hand. */
+export function written(value: number, kind: "length" | "pitch", units: System): string {
+  if (kind === "pitch") {
+    return units === "us"
+      ? `${trimmed(12 * value, 3)}/12`
+      : `${trimmed((Math.atan(value) * 180) / Math.PI, 3)} deg`;
+  }
+  const quarters = Math.round((value / INCH) * 4);
+  if (units === "us" && Math.abs((quarters * INCH) / 4 - value) < 1e-6) {
+    const whole = Math.floor(quarters / 4);
+    const part = ["", " 1/4", " 1/2", " 3/4"][quarters % 4];
+    const feet = Math.floor(whole / 12);
+    return feet ? `${feet} ft ${whole % 12}${part} in` : `${whole}${part} in`;
+  }
+  return `${trimmed(value, 4)} m`;
+}
+
+const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits)));

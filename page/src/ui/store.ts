@@ -1,0 +1,76 @@
+/** What the page knows: signals that everything drawn follows. */
+import { computed, signal } from "@preact/signals";
+import { Speech } from "../words/speech";
+import type {
+  BuildingData,
+  DesignMessage,
+  Problem,
+  TwinMessage,
+  WeatherMessage,
+} from "../wire/messages";
+import type { YearAnswer } from "./link";
+import { DAYS, longestDay, shortestDay } from "./dates";
+
+export type System = "metric" | "us";
+
+export const design = signal<DesignMessage | null>(null);
+export const weather = signal<{ message: WeatherMessage; outdoors: Float32Array; sun: Float32Array } | null>(null);
+export const year = signal<YearAnswer | null>(null);
+export const twin = signal<TwinMessage | null>(null);
+
+/** The building shown, by name; the first one until another is chosen. */
+export const chosen = signal("");
+/** Number of the window the section is cut through; 0 for the one the server shows. */
+export const cutAt = signal(0);
+/** Which zone of the building the year map shows. */
+export const zoneShown = signal(0);
+
+/** Values under the hand, or let go and not yet in the file: metres, or rise over run. */
+export const held = signal<Readonly<Record<string, number>>>({});
+/** Why the hand can not go further, or why the last change was refused. */
+export const stopped = signal<Problem | null>(null);
+export const notice = signal<string>("");
+
+export const connected = signal(false);
+export const warming = signal(true);
+/** Newest edit said, and newest one answered. */
+export const said = signal(0);
+export const answered = signal(0);
+export const waiting = computed(() => said.value > answered.value);
+export const state = computed(() => (!connected.value ? "lost" : waiting.value ? "waiting" : "ready"));
+
+/** Day of the year shown, 0 to 364, and minutes after solar noon. */
+export const day = signal(0);
+export const minutes = signal(0);
+export const playing = signal(false);
+
+export const system = signal<System>("metric");
+export const language = signal("en");
+/** The sentences of each language that was fetched. */
+export const sentences = signal<Readonly<Record<string, Readonly<Record<string, string>>>>>({});
+export const speech = computed(
+  () => new Speech(sentences.value[language.value] ?? {}, system.value, sentences.value.en ?? {}),
+);
+
+export const building = computed<BuildingData | null>(() => {
+  const all = design.value?.buildings ?? [];
+  return all.find((item) => item.name === chosen.value) ?? all[0] ?? null;
+});
+
+export const northern = computed(() => (design.value?.place?.latitude ?? 0) >= 0);
+
+/** Put the day on the shortest or the longest one of the place. */
+export function toSeason(which: "winter" | "summer"): void {
+  day.value = which === "winter" ? shortestDay(northern.value) : longestDay(northern.value);
+  minutes.value = 0;
+}
+
+/** Move the day shown by `step` days, round the year. */
+export function stepDay(step: number): void {
+  day.value = (day.value + step + DAYS) % DAYS;
+}
+
+/** The word of a key, and a sentence of the page with its values. */
+export const word = (key: string): string => speech.value.word(key);
+export const say = (key: string, values: Record<string, unknown> = {}): string =>
+  speech.value.say({ key, values });

@@ -1,0 +1,224 @@
+"""The addresses of a served design (docs/wire.md)."""
+
+from __future__ import annotations
+
+import asyncio
+import time
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from importlib.resources import files
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import FileResponse, JSONResponse, Response
+from starlette.routing import BaseRoute, Mount, Route, WebSocketRoute
+from starlette.staticfiles import StaticFiles
+from starlette.types import ASGIApp
+from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from noonmark.cards.speech import languages, sentences
+from noonmark.errors import Problem, Sentence
+from noonmark.web.desk import Desk
+from noonmark.web.guard import Guard, page_of
+from noonmark.web.hub import Hub, Session
+from noonmark.web.wire import text_of
+from noonmark.web.worker import Refusal, Task
+
+LARGEST_MESSAGE = 65_536
+"""Bytes of a message of the page."""
+
+MOST_SESSIONS = 120
+"""Pages open at a time."""
+
+PER_SECOND, AT_ONCE = 100.0, 200.0
+"""Messages of a page that are read in a second, and at once; more have to wait."""
+
+BUILD = "make page"
+"""What builds the page."""
+
+
+class _Said(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+class Edit(_Said):
+    """Words put on the file while the hand holds, or into it when it lets go."""
+
+    type: Literal["edit"]
+    seq: Annotated[int, Field(ge=0, le=2**53)]
+    building: Annotated[str, Field(max_length=200)] | None = None
+    words: Annotated[
+        list[Annotated[str, Field(max_length=20_000)]], Field(min_length=1, max_length=60)
+    ]
+    hold: bool
+
+
+class Step(_Said):
+    """The file as it was before the last change, or after it."""
+
+    type: Literal["undo", "redo"]
+
+
+class Look(_Said):
+    """Show another building."""
+
+    type: Literal["look"]
+    building: Annotated[str, Field(max_length=200)]
+
+
+_MESSAGE: TypeAdapter[Edit | Step | Look] = TypeAdapter(
+    Annotated[Edit | Step | Look, Field(discriminator="type")]
+)
+
+
+def static_folder() -> Path:
+    """Return where the built page lies."""
+    return Path(str(files("noonmark.web").joinpath("static")))
+
+
+def make_app(
+    desk: Desk, *, token: str, port: int, static: Path | None = None, processes: int | None = None
+) -> ASGIApp:
+    """Return the application that serves a desk at `port` to those who know the token.
+
+    `static` is the folder of the built page, `processes` how many solvers there are.
+    """
+    folder = static or static_folder()
+    hub = Hub(desk, processes=processes)
+
+    @asynccontextmanager
+    async def lifespan(_: Starlette) -> AsyncIterator[None]:
+        await hub.start()
+        try:
+            yield
+        finally:
+            await hub.stop()
+
+    app = Starlette(routes=_routes(hub, folder), lifespan=lifespan)
+    return Guard(app, token, port)
+
+
+def _routes(hub: Hub, folder: Path) -> list[BaseRoute]:
+    async def page(_: Request) -> Response:
+        index = folder / "index.html"
+        if not index.is_file():
+            return page_of(Sentence("web.no_page", {"command": BUILD}), 503)
+        return FileResponse(index, media_type="text/html")
+
+    async def design(_: Request) -> Response:
+        return _json(hub.design_data())
+
+    async def year(_: Request) -> Response:
+        return await _asked(hub, "whole")
+
+    async def hours(request: Request) -> Response:
+        return await _asked(hub, "hours", request.query_params.get("building"))
+
+    async def weather(_: Request) -> Response:
+        return await _asked(hub, "weather_whole")
+
+    async def words(request: Request) -> Response:
+        language = request.path_params["language"]
+        if language not in languages():
+            return JSONResponse({"languages": languages()}, 404)
+        return JSONResponse(dict(sentences(language)))
+
+    async def desk(socket: WebSocket) -> None:
+        await _attend(hub, socket)
+
+    return [
+        Route("/", page),
+        Route("/design.json", design),
+        Route("/year.json", year),
+        Route("/hours.json", hours),
+        Route("/weather.json", weather),
+        Route("/words/{language}.json", words),
+        WebSocketRoute("/desk", desk),
+        Mount("/", StaticFiles(directory=folder, check_dir=False)),
+    ]
+
+
+def _json(text: str, status: int = 200) -> Response:
+    return Response(text, status, media_type="application/json")
+
+
+async def _asked(hub: Hub, task: Task, building: str | None = None) -> Response:
+    reply = await hub.ask(task, building)
+    if isinstance(reply, Refusal):
+        return _json(text_of({"problems": reply.problems}), 422)
+    return _json(reply.body)
+
+
+# --- the websocket ------------------------------------------------------------------------------
+
+
+async def _attend(hub: Hub, socket: WebSocket) -> None:
+    """Serve a page until it goes."""
+    if len(hub.sessions) >= MOST_SESSIONS:
+        await socket.send_denial_response(page_of(Sentence("web.too_many_pages"), 503))
+        return
+    await socket.accept()
+    session = Session()
+    hub.join(session)
+    sender = asyncio.create_task(_send(session, socket))
+    try:
+        await _listen(hub, session, socket)
+    except WebSocketDisconnect:
+        pass
+    finally:
+        hub.leave(session)
+        sender.cancel()
+
+
+async def _send(session: Session, socket: WebSocket) -> None:
+    while True:
+        message = await session.next()
+        try:
+            if isinstance(message, str):
+                await socket.send_text(message)
+            else:
+                await socket.send_bytes(message)
+        except (RuntimeError, WebSocketDisconnect):
+            return
+
+
+async def _listen(hub: Hub, session: Session, socket: WebSocket) -> None:
+    budget, last = AT_ONCE, time.monotonic()
+    while True:
+        message = await socket.receive()
+        if message["type"] == "websocket.disconnect":
+            return
+        now = time.monotonic()
+        budget = min(AT_ONCE, budget + (now - last) * PER_SECOND) - 1.0
+        last = now
+        if budget < 0.0:
+            await asyncio.sleep(-budget / PER_SECOND)
+        await _heed(hub, session, message.get("text"))
+
+
+async def _heed(hub: Hub, session: Session, text: str | None) -> None:
+    """Do what a message says, or say that it can not be understood."""
+    try:
+        said = _MESSAGE.validate_json(text or "")
+    except ValidationError:
+        _not_understood(session, None)
+        return
+    if isinstance(said, Step):
+        await hub.step(said.type)
+    elif isinstance(said, Look):
+        hub.look(session, said.building)
+    elif said.seq <= session.newest:
+        _not_understood(session, said.seq)
+    elif said.hold:
+        hub.hold(session, said.seq, said.building, said.words)
+    else:
+        await hub.commit(session, said.seq, said.building, said.words)
+
+
+def _not_understood(session: Session, seq: int | None) -> None:
+    problems = (Problem("web.not_understood"),)
+    head = {"type": "refused", "seq": seq, "hold": False, "problems": problems}
+    session.send("refused", text_of(head))

@@ -1,0 +1,84 @@
+"""A solver process: jobs come in by its standard input, answers go out by its standard output.
+
+`python -m noonmark.web.worker`. It ends when its input does.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import struct
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, BinaryIO, Literal
+
+from noonmark.errors import NoonmarkError, Problem
+from noonmark.web.wire import Answer
+
+if TYPE_CHECKING:
+    from noonmark.web.reckon import Reckoner
+
+Task = Literal["year", "twin", "weather", "weather_whole", "whole", "hours", "warm"]
+
+LENGTH = struct.Struct("<I")
+
+
+@dataclass(frozen=True)
+class Job:
+    """Something to reckon: a design's text with `words` put on it, and a building of it."""
+
+    task: Task
+    text: str
+    name: str
+    folder: Path
+    words: tuple[str, ...] = ()
+    building: str | None = None
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Why a job has no answer."""
+
+    problems: tuple[Problem, ...]
+
+
+Reply = Answer | Refusal
+
+
+def main() -> None:
+    """Answer jobs until there are no more; what is printed meanwhile goes to stderr."""
+    out = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    from noonmark.web.reckon import Reckoner
+
+    reckoner = Reckoner()
+    while (data := _read(sys.stdin.buffer)) is not None:
+        _write(out, pickle.dumps(_reply(reckoner, pickle.loads(data))))
+
+
+def _reply(reckoner: Reckoner, job: Job) -> Reply:
+    try:
+        return reckoner.answer(job)
+    except NoonmarkError as error:
+        return Refusal(error.problems)
+    except Exception as error:
+        detail = f"{type(error).__name__}: {error}"
+        return Refusal((Problem("cli.broken", values={"detail": detail}),))
+
+
+def _read(stream: BinaryIO) -> bytes | None:
+    head = stream.read(LENGTH.size)
+    if len(head) < LENGTH.size:
+        return None
+    (length,) = LENGTH.unpack(head)
+    return stream.read(length)
+
+
+def _write(stream: BinaryIO, data: bytes) -> None:
+    stream.write(LENGTH.pack(len(data)) + data)
+    stream.flush()
+
+
+if __name__ == "__main__":
+    main()
