@@ -240,3 +240,87 @@ export interface ClimateUsed {
   radiation_closure: number;
   repaired_values: number;
 }
+
+/** The clearest cold day of the year and how warm the rooms get in it. */
+export interface BrightDay {
+  month: number;
+  day: number;
+  peak_c: number;
+  outdoor_min_c: number;
+}
+
+/** The dawn after the coldest night without heat. */
+export interface ColdDawn {
+  month: number;
+  day: number;
+  temp_c: number;
+  outdoor_c: number;
+}
+
+/** Where an array lies among a frame's numbers; value = number times `scale`. */
+export interface ArrayHead {
+  name: string;
+  zone?: string;
+  scale: number;
+  start: number;
+  count: number;
+}
+
+/** What the year of one building comes to. */
+interface Answer {
+  revision: number;
+  building: string;
+  year: BuildingYear;
+  bright: BrightDay | null;
+  dawn: ColdDawn | null;
+}
+
+export interface Year extends Answer {
+  type: "year";
+  seq: number | null;
+  hold: boolean;
+  ms: number;
+  arrays: ArrayHead[];
+}
+
+export interface Twin extends Answer {
+  type: "twin";
+}
+
+/** The weather; hours of standard time for each day, null where the sun does neither. */
+export interface Weather {
+  type: "weather";
+  climate: ClimateUsed;
+  cautions: Sentence[];
+  sunrise: (number | null)[];
+  sunset: (number | null)[];
+  noon: (number | null)[];
+  arrays: ArrayHead[];
+}
+
+export interface Refused {
+  type: "refused";
+  seq: number | null;
+  hold: boolean;
+  problems: Problem[];
+}
+
+export interface Busy {
+  type: "busy";
+  state: "warming" | "ready";
+}
+
+export type ServerMessage = Design | Year | Twin | Weather | Refused | Busy;
+
+/** Messages that come as frames. */
+export type FrameMessage = Year | Weather;
+
+export interface Edit {
+  type: "edit";
+  seq: number;
+  building: string;
+  words: string[];
+  hold: boolean;
+}
+
+export type PageMessage = Edit | { type: "undo" | "redo" } | { type: "look"; building: string };

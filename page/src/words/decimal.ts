@@ -24,7 +24,6 @@ export function whole(value: number): number {
 
 /** Six digits that count, no zeros behind them; very large and small ones by powers of ten. */
 export function general(value: number): string {
-  if (value === 0) return Object.is(value, -0) ? "-0" : "0";
   const power = Number(value.toExponential(5).split("e")[1]);
   if (power < -4 || power >= 6) {
     const [digits = "", exponent = ""] = value.toExponential(5).split("e");
