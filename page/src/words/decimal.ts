@@ -17,11 +17,6 @@ export function decimal(value: number, digits: number): string {
   return Number(text) === 0 ? text.replace("-", "") : text.replace("-", MINUS);
 }
 
-/** The nearest whole number, halves to even. */
-export function whole(value: number): number {
-  return Number(fixed(value, 0));
-}
-
 /** Six digits that count, no zeros behind them; very large and small ones by powers of ten. */
 export function general(value: number): string {
   const power = Number(value.toExponential(5).split("e")[1]);
