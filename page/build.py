@@ -51,6 +51,12 @@ def lint() -> None:
     node("node_modules/typescript/bin/tsc", "--noEmit")
 
 
+def test() -> None:
+    """Run the tests of the page; raises RuntimeError when one fails."""
+    install(tools=True)
+    node("node_modules/vitest/vitest.mjs", "run")
+
+
 def node(*words: str) -> None:
     """Run node in the page's folder; raises RuntimeError that says what to do."""
     folder = _node_root() / ("" if os.name == "nt" else "bin")

@@ -3,17 +3,10 @@
  * length, then arrays of signed 16-bit numbers; all little-endian. See docs/wire.md.
  */
 
-/** Where an array lies among the frame's numbers; value = number times `scale`. */
-export interface ArrayHead {
-  name: string;
-  zone?: string;
-  scale: number;
-  start: number;
-  count: number;
-}
+import type { ArrayHead, FrameMessage } from "./messages";
 
 export interface Frame {
-  message: Readonly<Record<string, unknown>> & { type: string; arrays: readonly ArrayHead[] };
+  message: FrameMessage;
   arrays: FrameArray[];
 }
 
@@ -30,7 +23,7 @@ const NONE = -32768;
 export function decodeFrame(buffer: ArrayBuffer): Frame {
   const view = new DataView(buffer);
   const begin = 4 + view.getUint32(0, true);
-  const message: Frame["message"] = JSON.parse(
+  const message: FrameMessage = JSON.parse(
     new TextDecoder().decode(new Uint8Array(buffer, 4, begin - 4)),
   );
   return { message, arrays: message.arrays.map((head) => numbers(view, begin, head)) };

@@ -1,7 +1,5 @@
 /** What page and server say to each other; the contract is docs/wire.md. SI units throughout. */
 
-import type { ArrayHead } from "./frame";
-
 export type System = "us" | "metric";
 
 /** A number that knows what it measures, in SI: m, m2, J, W, degC, W/m2K, degrees ... */
@@ -104,8 +102,8 @@ export interface Handle {
   locked: Sentence | null;
 }
 
-export type HandleName = "projection" | "soffit" | "heel" | "pitch" | "wall" | "floor" | "ceiling";
-export type WindowHandleName = "head" | "sill" | "width";
+export type HandleName = "projection" | "soffit" | "heel" | "pitch" | "wall" | "floor" | "attic";
+export type WindowHandleName = "head" | "sill" | "width" | "ceiling";
 
 export interface Building {
   name: string;
@@ -243,30 +241,33 @@ export interface ClimateUsed {
   repaired_values: number;
 }
 
-/** The bright days of the cold season and their warmest hour. */
+/** The clearest cold day of the year and how warm the rooms get in it. */
 export interface BrightDay {
+  month: number;
+  day: number;
   peak_c: number;
-  zone: string;
-  month: number;
-  day: number;
-  hour: number;
   outdoor_min_c: number;
-  outdoor_max_c: number;
-  days: number;
 }
 
-/** The dawn after the coldest night, without heat from the sunset before. */
+/** The dawn after the coldest night without heat. */
 export interface ColdDawn {
-  temp_c: number;
-  zone: string;
   month: number;
   day: number;
-  hour: number;
+  temp_c: number;
   outdoor_c: number;
-  sunset_c: number;
 }
 
-interface Reckoned {
+/** Where an array lies among a frame's numbers; value = number times `scale`. */
+export interface ArrayHead {
+  name: string;
+  zone?: string;
+  scale: number;
+  start: number;
+  count: number;
+}
+
+/** What the year of one building comes to. */
+interface Answer {
   revision: number;
   building: string;
   year: BuildingYear;
@@ -274,8 +275,7 @@ interface Reckoned {
   dawn: ColdDawn | null;
 }
 
-/** The answer to an edit, or to the file itself (`seq` null); its arrays come in a frame. */
-export interface Year extends Reckoned {
+export interface Year extends Answer {
   type: "year";
   seq: number | null;
   hold: boolean;
@@ -283,12 +283,11 @@ export interface Year extends Reckoned {
   arrays: ArrayHead[];
 }
 
-/** The unshaped twin's year, once the hand has let go. */
-export interface Twin extends Reckoned {
+export interface Twin extends Answer {
   type: "twin";
 }
 
-/** The weather: hours of standard time, null where the sun does neither; arrays in a frame. */
+/** The weather; hours of standard time for each day, null where the sun does neither. */
 export interface Weather {
   type: "weather";
   climate: ClimateUsed;
@@ -299,7 +298,6 @@ export interface Weather {
   arrays: ArrayHead[];
 }
 
-/** The edit can not be; nothing was changed. */
 export interface Refused {
   type: "refused";
   seq: number | null;
@@ -307,10 +305,22 @@ export interface Refused {
   problems: Problem[];
 }
 
-/** Whether the solver is ready. */
 export interface Busy {
   type: "busy";
   state: "warming" | "ready";
 }
 
 export type ServerMessage = Design | Year | Twin | Weather | Refused | Busy;
+
+/** Messages that come as frames. */
+export type FrameMessage = Year | Weather;
+
+export interface Edit {
+  type: "edit";
+  seq: number;
+  building: string;
+  words: string[];
+  hold: boolean;
+}
+
+export type PageMessage = Edit | { type: "undo" | "redo" } | { type: "look"; building: string };

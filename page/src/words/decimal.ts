@@ -17,14 +17,8 @@ export function decimal(value: number, digits: number): string {
   return Number(text) === 0 ? text.replace("-", "") : text.replace("-", MINUS);
 }
 
-/** The nearest whole number, halves to even. */
-export function whole(value: number): number {
-  return Number(fixed(value, 0));
-}
-
 /** Six digits that count, no zeros behind them; very large and small ones by powers of ten. */
 export function general(value: number): string {
-  if (value === 0) return Object.is(value, -0) ? "-0" : "0";
   const power = Number(value.toExponential(5).split("e")[1]);
   if (power < -4 || power >= 6) {
     const [digits = "", exponent = ""] = value.toExponential(5).split("e");

@@ -6,7 +6,7 @@
  */
 
 import type { Kind, Quantity, System } from "../wire/messages";
-import { decimal, fixed, MINUS, whole, withoutZeros } from "./decimal";
+import { decimal, fixed, MINUS, withoutZeros } from "./decimal";
 
 export { decimal, MINUS } from "./decimal";
 
@@ -99,10 +99,10 @@ export function dimension(metres: number, system: System): string {
 
 /** A length in m as feet, inches and quarter inches: 4' 6 1/2". */
 export function feetAndInches(metres: number): string {
-  const quarters = whole(Math.abs(metres) / INCH / 0.25);
-  const feet = Math.floor(quarters / 48);
-  const inch = Math.floor((quarters % 48) / 4);
-  const part = ["", "1/4", "1/2", "3/4"][quarters % 4] ?? "";
+  const quarters = BigInt(fixed(Math.abs(metres) / INCH / 0.25, 0));
+  const feet = quarters / 48n;
+  const inch = (quarters % 48n) / 4n;
+  const part = ["", "1/4", "1/2", "3/4"][Number(quarters % 4n)] ?? "";
   const inches = [inch || !part ? `${inch}` : "", part].filter(Boolean).join(" ");
   const sign = metres < 0 && quarters ? MINUS : "";
   return feet ? `${sign}${feet}' ${inches}"` : `${sign}${inches}"`;
