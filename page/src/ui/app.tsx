@@ -6,7 +6,7 @@ import { Days } from "./days";
 import { Header } from "./header";
 import * as link from "./link";
 import { Numbers } from "./numbers";
-import { Section } from "./section/drawing";
+import { SectionDrawing } from "./section/drawing";
 import { design, sentences, speech, state, word } from "./store";
 import { BrokenFile, Stopped } from "./troubles";
 import { Wall } from "./wall";
@@ -36,7 +36,7 @@ function Sheet() {
     <>
       <div class="desk">
         <div class="drawn">
-          <Section />
+          <SectionDrawing />
           <Stopped />
           <Days />
         </div>
@@ -45,7 +45,7 @@ function Sheet() {
           <Wall />
         </div>
       </div>
-      <div class="year">
+      <div class="below">
         <YearMap />
         <DayCurve />
         <Months />
@@ -62,18 +62,30 @@ function Cautions() {
   const said = file?.cautions ?? [];
   return (
     <footer>
-      {lines.map((line) => <p key={line[0]?.key} class="truss">{line.map((item) => speech.value.say(item)).join(" ")}</p>)}
+      {lines.map((line) => (
+        <p key={line[0]?.key} class="truss">
+          {line.map((item) => speech.value.say(item)).join(" ")}
+        </p>
+      ))}
       {said.length > 0 && <h2>{word("caution.title")}</h2>}
-      <ul>{said.map((item, i) => <li key={`${item.key}-${i}`}>{speech.value.say(item)}</li>)}</ul>
+      <ul>
+        {said.map((item, i) => (
+          <li key={`${item.key}-${i}`}>{speech.value.say(item)}</li>
+        ))}
+      </ul>
     </footer>
-  ); // biome-ignore format: one element a row
+  );
 }
 
 /** Undo and redo by their usual keys, unless somebody is typing. */
 function useUndoKeys(): void {
   useEffect(() => {
     const pressed = (event: KeyboardEvent): void => {
-      if (!(event.ctrlKey || event.metaKey) || event.target instanceof HTMLInputElement && event.target.type !== "range") return;
+      if (
+        !(event.ctrlKey || event.metaKey) ||
+        (event.target instanceof HTMLInputElement && event.target.type !== "range")
+      )
+        return;
       const key = event.key.toLowerCase();
       if (key === "y" || (key === "z" && event.shiftKey)) link.redo();
       else if (key === "z") link.undo();

@@ -1,12 +1,12 @@
 /** The heat of each month, and where it goes and comes from. */
 import type { MonthYear, PartFlow, ZoneYear } from "../wire/messages";
 import { useWidth } from "./size";
-import { say, speech, state, twin, word, year } from "./store";
+import { amount, energy, say, state, twin, word, year } from "./store";
 
 const HEIGHT = 190;
 const FOOT = 22;
 const TOP = 8;
-const LEFT = 52;
+const LEFT = 76;
 
 export function Months() {
   const [frame, width] = useWidth<HTMLDivElement>();
@@ -15,12 +15,21 @@ export function Months() {
       <h2 id="months-title">{word("page.months")}</h2>
       <div ref={frame}>{width > 0 && <MonthBars width={width} />}</div>
       <ul class="textures">
-        <li><span class="swatch fire" />{word("page.months_heat")}</li>
-        <li><span class="swatch gold" />{word("page.months_sun")}</li>
-        <li><span class="swatch outline" />{word("page.months_twin")}</li>
+        <li>
+          <span class="swatch fire" />
+          {word("page.months_heat")}
+        </li>
+        <li>
+          <span class="swatch gold" />
+          {word("page.months_sun")}
+        </li>
+        <li>
+          <span class="swatch outline" />
+          {word("page.months_twin")}
+        </li>
       </ul>
     </section>
-  ); // biome-ignore format: one item a row
+  );
 }
 
 function MonthBars({ width }: { width: number }) {
@@ -29,18 +38,32 @@ function MonthBars({ width }: { width: number }) {
   const heat = summed(own, (month) => month.heating_kwh);
   const sun = summed(own, (month) => month.solar_kwh);
   const beside = twin.value ? summed(twin.value.year.zones, (month) => month.heating_kwh) : [];
-  const energy = (value: number): string => speech.value.quantity({ value, kind: "energy" }, false, 0);
   const most = Math.max(1, ...heat, ...sun, ...beside);
   const step = (width - LEFT) / 12;
   const base = HEIGHT - FOOT;
   const tall = (value: number): number => (value / most) * (base - TOP);
   const wide = step * 0.34;
   return (
-    <svg width={width} height={HEIGHT} role="img" aria-label={say("page.months_described", { months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value)}`) })}>
+    <svg
+      width={width}
+      height={HEIGHT}
+      role="img"
+      aria-label={say("page.months_described", {
+        months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value, 0)}`),
+      })}
+    >
       {[0.5, 1].map((part) => (
         <g key={part}>
-          <line x1={LEFT} x2={width} y1={base - tall(most * part)} y2={base - tall(most * part)} class="rule" />
-          <text x={LEFT - 6} y={base - tall(most * part) + 10} class="end small">{energy(most * part)}</text>
+          <line
+            x1={LEFT}
+            x2={width}
+            y1={base - tall(most * part)}
+            y2={base - tall(most * part)}
+            class="rule"
+          />
+          <text x={LEFT - 6} y={base - tall(most * part) + 10} class="end small">
+            {energy(most * part, 0)}
+          </text>
         </g>
       ))}
       {heat.map((value, i) => {
@@ -48,27 +71,44 @@ function MonthBars({ width }: { width: number }) {
         return (
           <g key={String(i)}>
             <rect class="firebar" x={x} y={base - tall(value)} width={wide} height={tall(value)} />
-            <rect class="sunbar" x={x + wide} y={base - tall(sun[i] ?? 0)} width={wide} height={tall(sun[i] ?? 0)} />
-            {beside[i] !== undefined && <path class="twinbar" d={`M${x - 2} ${base}V${base - tall(beside[i])}H${x + wide + 1}V${base}`} />}
-            <text x={x + wide} y={HEIGHT - 6} class="middle small">{word(`month_short.${i + 1}`)}</text>
+            <rect
+              class="sunbar"
+              x={x + wide}
+              y={base - tall(sun[i] ?? 0)}
+              width={wide}
+              height={tall(sun[i] ?? 0)}
+            />
+            {beside[i] !== undefined && (
+              <path
+                class="twinbar"
+                d={`M${x - 2} ${base}V${base - tall(beside[i])}H${x + wide + 1}V${base}`}
+              />
+            )}
+            <text x={x + wide} y={HEIGHT - 6} class="middle small">
+              {word(`month_short.${i + 1}`)}
+            </text>
           </g>
         );
       })}
       <line x1={LEFT} x2={width} y1={base} y2={base} class="base" />
     </svg>
-  ); // biome-ignore format: attributes in one row
+  );
 }
 
 const summed = (zones: readonly ZoneYear[], of: (month: MonthYear) => number): number[] =>
-  Array.from({ length: 12 }, (_, i) => zones.reduce((sum, zone) => sum + (zone.months[i] ? of(zone.months[i]) : 0), 0));
+  Array.from({ length: 12 }, (_, i) =>
+    zones.reduce((sum, zone) => sum + (zone.months[i] ? of(zone.months[i]) : 0), 0),
+  );
 
 export function Flows() {
   const zones = year.value?.year.zones;
   return (
-    <section class="flows" data-drawing={state.value}>
-      {(["losses", "gains"] as const).map((kind) => <FlowList key={kind} kind={kind} flows={zones ? merged(zones, kind) : []} />)}
-    </section>
-  ); // biome-ignore format: one row
+    <>
+      {(["losses", "gains"] as const).map((kind) => (
+        <FlowList key={kind} kind={kind} flows={zones ? merged(zones, kind) : []} />
+      ))}
+    </>
+  );
 }
 
 /** The same part of several zones added; largest first. */
@@ -85,18 +125,24 @@ function FlowList({ kind, flows }: { kind: "losses" | "gains"; flows: readonly P
   const whole = flows.reduce((sum, flow) => sum + flow.kwh, 0);
   const most = Math.max(1, ...flows.map((flow) => flow.kwh));
   return (
-    <div class={kind}>
-      <h2>{word(`year.${kind}`)}</h2>
+    <section class={`flows ${kind}`} data-drawing={state.value} aria-labelledby={`${kind}-title`}>
+      <h2 id={`${kind}-title`}>{word(`year.${kind}`)}</h2>
       <ul>
         {flows.map((flow) => (
-          <li key={flow.part + flow.side} class={flow.part}>
-            <span class="part">{say(`year.part_${flow.part}`, { side: word(flow.side ? `side.${flow.side}` : "nothing") })}</span>
-            <span class="bar"><span style={{ width: `${(100 * flow.kwh) / most}%` }} /></span>
-            <span class="share">{speech.value.quantity({ value: flow.kwh / whole, kind: "ratio" })}</span>
-            <span class="amount">{speech.value.quantity({ value: flow.kwh, kind: "energy" }, false, 0)}</span>
+          <li key={flow.part + flow.side} data-part={flow.part}>
+            <span class="part">
+              {say(`year.part_${flow.part}`, {
+                side: word(flow.side ? `side.${flow.side}` : "nothing"),
+              })}
+            </span>
+            <span class="bar">
+              <span style={{ width: `${(100 * flow.kwh) / most}%` }} />
+            </span>
+            <span class="share">{amount(flow.kwh / whole, "ratio")}</span>
+            <span class="amount">{energy(flow.kwh, 0)}</span>
           </li>
         ))}
       </ul>
-    </div>
-  ); // biome-ignore format: one item a row
+    </section>
+  );
 }

@@ -1,9 +1,9 @@
 /** One day hour by hour: outdoors, zones, sun and fire. */
 import { HOURS } from "./dates";
 import { useWidth } from "./size";
-import { building, day, say, speech, state, weather, word, year } from "./store";
-import { dayName } from "./sunday";
 import { spread } from "./spread";
+import { amount, building, day, energy, say, speech, state, weather, word, year } from "./store";
+import { dayName } from "./sunday";
 
 const HEIGHT = 232;
 const TOP = 14;
@@ -26,14 +26,16 @@ function Curves({ width }: { width: number }) {
   const run = year.value;
   if (!sky || !run) return null;
   const first = day.value * HOURS;
-  const hours = (array: Float32Array): number[] => Array.from(array.subarray(first, first + HOURS));
+  const hours = (array: Float64Array): number[] => Array.from(array.subarray(first, first + HOURS));
   const zones = building.value?.zones ?? [];
   const lines = [
     { name: word("year.outdoors"), values: hours(sky.outdoors), class: "outdoors" },
     ...run.temperature.map((values, i) => ({
-      name: zones.length > 1 ? (zones[i] ?? "") : word("year.inside"), values: hours(values), class: `zone z${i % 4}`,
+      name: zones.length > 1 ? (zones[i] ?? "") : word("year.inside"),
+      values: hours(values),
+      class: `zone z${i % 4}`,
     })),
-  ]; // biome-ignore format: one row a line
+  ];
   const all = lines.flatMap((line) => line.values);
   const grid = ticks(Math.min(...all), Math.max(...all));
   const [low, high] = [grid[0] ?? 0, grid.at(-1) ?? 1];
@@ -41,30 +43,68 @@ function Curves({ width }: { width: number }) {
   const base = HEIGHT - FOOT - POWER - 12;
   const x = (hour: number): number => LEFT + (hour / HOURS) * (right - LEFT);
   const y = (value: number): number => base - ((value - low) / (high - low || 1)) * (base - TOP);
-  const heat = hours(sky.sun).map((_, i) => run.heat.reduce((sum, zone) => sum + (zone[first + i] ?? 0), 0));
-  const names = spread(lines.map((line) => y(line.values.at(-1) ?? 0)), 16, TOP, base);
-  const degrees = (value: number): string => speech.value.quantity({ value, kind: "temperature" }, false, 0);
+  const heat = hours(sky.sun).map((_, i) =>
+    run.heat.reduce((sum, zone) => sum + (zone[first + i] ?? 0), 0),
+  );
+  const names = spread(
+    lines.map((line) => y(line.values.at(-1) ?? 0)),
+    16,
+    TOP,
+    base,
+  );
+  const degrees = (value: number): string => amount(value, "temperature", 0);
   return (
     <svg width={width} height={HEIGHT} role="img" aria-label={described(lines, heat)}>
       {grid.map((value) => (
         <g key={value}>
           <line x1={LEFT} x2={right} y1={y(value)} y2={y(value)} class="rule" />
-          <text x={LEFT - 6} y={y(value) + 4} class="end small">{degrees(value)}</text>
+          <text x={LEFT - 6} y={y(value) + 4} class="end small">
+            {degrees(value)}
+          </text>
         </g>
       ))}
       {lines.map((line, i) => (
         <g key={line.class}>
-          <polyline class={`curve ${line.class}`} points={line.values.map((value, hour) => `${x(hour + 0.5).toFixed(1)},${y(value).toFixed(1)}`).join(" ")} />
-          <text x={right + 6} y={(names[i] ?? 0) + 4} class={`small tag ${line.class}`}>{line.name}</text>
+          <polyline
+            class={`curve ${line.class}`}
+            points={line.values
+              .map((value, hour) => `${x(hour + 0.5).toFixed(1)},${y(value).toFixed(1)}`)
+              .join(" ")}
+          />
+          <text x={right + 6} y={(names[i] ?? 0) + 4} class={`small tag ${line.class}`}>
+            {line.name}
+          </text>
         </g>
       ))}
-      <Bars values={hours(sky.sun)} most={1000} x={x} foot={HEIGHT - FOOT} class="sunbar" side={-1} />
-      <Bars values={heat} most={Math.max(1, run.year.peak_heating_w)} x={x} foot={HEIGHT - FOOT} class="firebar" side={1} />
-      <text x={right + 6} y={HEIGHT - FOOT - 22} class="small tag sunbar">{word("page.sun")}</text>
-      <text x={right + 6} y={HEIGHT - FOOT - 4} class="small tag firebar">{word("page.fire")}</text>
-      {[0, 6, 12, 18, 24].map((hour) => <text key={hour} x={x(hour)} y={HEIGHT - 6} class="middle small">{say("page.clock_hour", { hour })}</text>)}
+      <Bars
+        values={hours(sky.sun)}
+        most={1000}
+        x={x}
+        foot={HEIGHT - FOOT}
+        class="sunbar"
+        side={-1}
+      />
+      <Bars
+        values={heat}
+        most={Math.max(1, run.year.peak_heating_w)}
+        x={x}
+        foot={HEIGHT - FOOT}
+        class="firebar"
+        side={1}
+      />
+      <text x={right + 6} y={HEIGHT - FOOT - 22} class="small tag sunbar">
+        {word("page.sun")}
+      </text>
+      <text x={right + 6} y={HEIGHT - FOOT - 4} class="small tag firebar">
+        {word("page.fire")}
+      </text>
+      {[0, 6, 12, 18, 24].map((hour) => (
+        <text key={hour} x={x(hour)} y={HEIGHT - 6} class="middle small">
+          {say("page.clock_hour", { hour })}
+        </text>
+      ))}
     </svg>
-  ); // biome-ignore format: attributes in one row
+  );
 }
 
 interface BarsProps {
@@ -84,7 +124,11 @@ function Bars({ values, most, x, foot, class: name, side }: BarsProps) {
       {values.map((value, hour) => {
         const tall = Math.min(1, value / most) * POWER;
         const left = x(hour + 0.5) + (side < 0 ? -wide : 0);
-        return tall > 0.3 && <rect key={String(hour)} x={left} y={foot - tall} width={wide} height={tall} />;
+        return (
+          tall > 0.3 && (
+            <rect key={String(hour)} x={left} y={foot - tall} width={wide} height={tall} />
+          )
+        );
       })}
     </g>
   );
@@ -98,14 +142,21 @@ function ticks(low: number, high: number): number[] {
   const step = us ? 20 : 10;
   const first = Math.floor((low * scale + offset) / step);
   const last = Math.ceil((high * scale + offset) / step);
-  return Array.from({ length: Math.max(2, last - first + 1) }, (_, i) => ((first + i) * step - offset) / scale);
+  return Array.from(
+    { length: Math.max(2, last - first + 1) },
+    (_, i) => ((first + i) * step - offset) / scale,
+  );
 }
 
 function described(lines: { name: string; values: number[] }[], heat: number[]): string {
-  const degrees = (value: number): string => speech.value.quantity({ value, kind: "temperature" });
+  const degrees = (value: number): string => amount(value, "temperature");
   const ranges = lines.map((line) =>
-    say("page.curve_range", { name: line.name, least: degrees(Math.min(...line.values)), most: degrees(Math.max(...line.values)) }),
+    say("page.curve_range", {
+      name: line.name,
+      least: degrees(Math.min(...line.values)),
+      most: degrees(Math.max(...line.values)),
+    }),
   );
-  const energy = heat.reduce((sum, power) => sum + power, 0) / 1000;
-  return say("page.curve_described", { ranges: ranges.join("; "), heat: speech.value.quantity({ value: energy, kind: "energy" }) });
+  const kwh = heat.reduce((sum, power) => sum + power, 0) / 1000;
+  return say("page.curve_described", { ranges: ranges.join("; "), heat: energy(kwh) });
 }

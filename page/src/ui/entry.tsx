@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { valueText } from "./handle";
-import { type Name, handleOf, typed } from "./shaping";
+import { handleOf, type Name, typed } from "./shaping";
 import { word } from "./store";
 
 /** The name whose value is being typed, and where its field stands [px of the drawing]. */
@@ -33,9 +33,11 @@ export function Entry() {
           defaultValue={valueText(at.name)}
           autocomplete="off"
           onKeyDown={(event: KeyboardEvent) => event.key === "Escape" && close()}
-          onBlur={() => { entry.value = null; }}
+          onBlur={() => {
+            entry.value = null;
+          }}
         />
       </label>
     </form>
-  ); // biome-ignore format: one row
+  );
 }

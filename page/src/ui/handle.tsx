@@ -1,7 +1,8 @@
 /** A thing to take by the hand: drag it, step it by keys, or open it for an exact value. */
 import { useRef } from "preact/hooks";
-import { type Name, free, handleOf, letGo, stepped, take, values, snapped } from "./shaping";
-import { say, word, speech } from "./store";
+import { free, handleOf, letGo, type Name, snapped, stepped, take, values } from "./shaping";
+import { amount, say, speech, word } from "./store";
+import { lengthText } from "./sunday";
 
 interface Props {
   name: Name;
@@ -20,7 +21,7 @@ const REACH = 18; // px around it that take the finger
 /** A value of a name in the reader's words. */
 export function valueText(name: Name): string {
   const value = values.value?.[name] ?? 0;
-  return speech.value.quantity({ value, kind: name === "pitch" ? "pitch" : "length" }, true);
+  return name === "pitch" ? amount(value, "pitch") : lengthText(value);
 }
 
 export function Handle({ name, x, y, along, valueAt, open }: Props) {
@@ -52,7 +53,10 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
     grip.current = null;
   };
   const key = (event: KeyboardEvent): void => {
-    if (event.key === "Enter" || event.key === "F2") return open(name);
+    if (event.key === "Enter" || event.key === "F2") {
+      open(name);
+      return;
+    }
     const steps = STEPS[event.key];
     if (steps === undefined || locked) return;
     event.preventDefault();
@@ -60,7 +64,6 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
   };
 
   return (
-    // biome-ignore lint/a11y/useFocusableInteractive: it has a tabindex
     <g
       role="slider"
       tabIndex={0}
@@ -71,7 +74,11 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
       aria-valuenow={Number(now.toFixed(4))}
       aria-valuemin={limits.least}
       aria-valuemax={limits.most}
-      aria-valuetext={locked && limits.locked ? `${valueText(name)}. ${speech.value.say(limits.locked)}` : valueText(name)}
+      aria-valuetext={
+        locked && limits.locked
+          ? `${valueText(name)}. ${speech.value.say(limits.locked)}`
+          : valueText(name)
+      }
       aria-disabled={locked}
       transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`}
       onPointerDown={down}
@@ -82,15 +89,25 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
       onKeyDown={key}
       onKeyUp={(event: KeyboardEvent) => event.key in STEPS && !locked && letGo()}
     >
-      <title>{say("page.handle_hint", { part: word(`page.handle_${name}`), value: valueText(name) })}</title>
+      <title>
+        {say("page.handle_hint", { part: word(`page.handle_${name}`), value: valueText(name) })}
+      </title>
       <circle r={REACH} class="reachable" />
       <circle r={RADIUS} class="grip" />
-      {along === "up" ? <path d="M-2.5-2L0-5.5L2.5-2M-2.5 2L0 5.5L2.5 2" class="arrow" /> : <path d="M-2-2.5L-5.5 0L-2 2.5M2-2.5L5.5 0L2 2.5" class="arrow" />}
+      {along === "up" ? (
+        <path d="M-2.5-2L0-5.5L2.5-2M-2.5 2L0 5.5L2.5 2" class="arrow" />
+      ) : (
+        <path d="M-2-2.5L-5.5 0L-2 2.5M2-2.5L5.5 0L2 2.5" class="arrow" />
+      )}
     </g>
   );
 }
 
 const STEPS: Readonly<Record<string, number>> = {
-  ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1,
-  PageUp: 10, PageDown: -10,
-}; // biome-ignore format: a table
+  ArrowUp: 1,
+  ArrowRight: 1,
+  ArrowDown: -1,
+  ArrowLeft: -1,
+  PageUp: 10,
+  PageDown: -10,
+};

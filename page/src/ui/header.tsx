@@ -1,6 +1,17 @@
 /** Title and file, undo and redo, units and language. */
 import * as link from "./link";
-import { building, chosen, connected, design, language, notice, say, system, warming, word } from "./store";
+import {
+  building,
+  chosen,
+  connected,
+  design,
+  language,
+  notice,
+  say,
+  system,
+  warming,
+  word,
+} from "./store";
 
 export function Header() {
   const file = design.value;
@@ -17,34 +28,74 @@ export function Header() {
       {buildings.length > 1 && (
         <label class="pick">
           {word("page.building")}
-          <select value={building.value?.name} onChange={(event) => link.look(event.currentTarget.value)}>
-            {buildings.map((item) => <option key={item.name} value={item.name} selected={item.name === chosen.value}>{item.name}</option>)}
+          <select
+            value={building.value?.name}
+            onChange={(event) => link.look(event.currentTarget.value)}
+          >
+            {buildings.map((item) => (
+              <option key={item.name} value={item.name} selected={item.name === chosen.value}>
+                {item.name}
+              </option>
+            ))}
           </select>
         </label>
       )}
       <div class="tools">
-        <button type="button" data-do="undo" disabled={!file.undo} onClick={link.undo} title={word("page.undo_keys")}>{word("page.undo")}</button>
-        <button type="button" data-do="redo" disabled={!file.redo} onClick={link.redo} title={word("page.redo_keys")}>{word("page.redo")}</button>
-        <button type="button" data-do="units" onClick={() => { system.value = system.value === "us" ? "metric" : "us"; }} title={word("page.units_switch")}>
+        <button
+          type="button"
+          data-do="undo"
+          disabled={!file.undo}
+          onClick={link.undo}
+          title={word("page.undo_keys")}
+        >
+          {word("page.undo")}
+        </button>
+        <button
+          type="button"
+          data-do="redo"
+          disabled={!file.redo}
+          onClick={link.redo}
+          title={word("page.redo_keys")}
+        >
+          {word("page.redo")}
+        </button>
+        <button
+          type="button"
+          data-do="units"
+          onClick={() => {
+            system.value = system.value === "us" ? "metric" : "us";
+          }}
+          title={word("page.units_switch")}
+        >
           {word(system.value === "us" ? "page.units_us" : "page.units_metric")}
         </button>
         {file.languages.length > 1 && (
           <label class="pick">
             <span class="unseen">{word("page.language")}</span>
-            <select value={language.value} onChange={(event) => { language.value = event.currentTarget.value; }}>
-              {file.languages.map((code) => <option key={code} value={code}>{code}</option>)}
+            <select
+              value={language.value}
+              onChange={(event) => {
+                language.value = event.currentTarget.value;
+              }}
+            >
+              {file.languages.map((code) => (
+                <option key={code} value={code}>
+                  {code}
+                </option>
+              ))}
             </select>
           </label>
         )}
       </div>
     </header>
-  ); // biome-ignore format: one element a row
+  );
 }
 
 function fileState(): string {
   const file = design.value;
   if (!connected.value) return word("page.lost");
-  if (file?.unwritten) return say("page.unwritten", { reason: say(file.unwritten.code, file.unwritten.values) });
+  if (file?.unwritten)
+    return say("page.unwritten", { reason: say(file.unwritten.code, file.unwritten.values) });
   if (notice.value) return word(notice.value);
   return word(warming.value ? "page.warming" : "page.kept");
 }

@@ -1,12 +1,12 @@
 /** The line to the server: says edits, hears answers, finds its way back when it breaks. */
-import { decodeFrame } from "../wire/frame";
-import type { ServerMessage, YearMessage } from "../wire/messages";
+import { decodeFrame, type FrameArray } from "../wire/frame";
+import type { Design, Refused, ServerMessage, Weather, Year } from "../wire/messages";
 import * as store from "./store";
 
 /** An answer with its hourly arrays: temperature and heat of each zone. */
-export interface YearAnswer extends YearMessage {
-  temperature: Float32Array[];
-  heat: Float32Array[];
+export interface YearAnswer extends Year {
+  temperature: Float64Array[];
+  heat: Float64Array[];
 }
 
 interface Edit {
@@ -73,48 +73,51 @@ export function look(building: string): void {
 }
 
 function hear(data: string | ArrayBuffer): void {
-  if (typeof data === "string") return take(JSON.parse(data) as ServerMessage, []);
+  if (typeof data === "string") {
+    take(JSON.parse(data) as ServerMessage, []);
+    return;
+  }
   const { message, arrays } = decodeFrame(data);
-  take(message as ServerMessage, arrays);
+  take(message as unknown as ServerMessage, arrays);
 }
 
-function take(message: ServerMessage, arrays: Float32Array[]): void {
-  switch (message.type) {
-    case "design":
-      if (store.design.value === null) store.system.value = message.units;
-      store.design.value = message;
-      if (message.seq !== null && message.seq === store.said.value) store.held.value = {};
-      if (message.seq === null && !store.waiting.value) store.held.value = {};
-      if (message.cause === "outside") store.notice.value = "page.changed_outside";
-      if (message.cause === "edit") store.notice.value = "";
-      return;
-    case "year": {
-      if (message.building !== store.building.value?.name) return;
-      if (message.seq !== null) close(message.seq);
-      const of = (name: string): Float32Array[] =>
-        arrays.filter((_, i) => message.arrays[i]?.name === name);
-      store.year.value = { ...message, temperature: of("temperature"), heat: of("heat") };
-      store.warming.value = false;
-      return;
-    }
-    case "twin":
-      if (message.building === store.building.value?.name) store.twin.value = message;
-      return;
-    case "weather": {
-      const [outdoors, sun] = arrays;
-      if (outdoors && sun) store.weather.value = { message, outdoors, sun };
-      return;
-    }
-    case "refused":
-      store.stopped.value = message.problems[0] ?? null;
-      if (message.seq !== null) {
-        if (message.seq === store.said.value) store.held.value = {};
-        close(message.seq);
-      }
-      return;
-    case "busy":
-      store.warming.value = message.state === "warming";
+function take(message: ServerMessage, arrays: readonly FrameArray[]): void {
+  if (message.type === "design") takeDesign(message);
+  else if (message.type === "year") takeYear(message, arrays);
+  else if (message.type === "weather") takeWeather(message, arrays);
+  else if (message.type === "refused") takeRefusal(message);
+  else if (message.type === "busy") store.warming.value = message.state === "warming";
+  else if (message.building === store.building.value?.name) store.twin.value = message;
+}
+
+function takeDesign(message: Design): void {
+  store.design.value = message;
+  const settled = message.seq === null ? !store.waiting.value : message.seq === store.said.value;
+  if (settled) store.held.value = {};
+  store.notice.value = message.cause === "outside" ? "page.changed_outside" : "";
+}
+
+function takeYear(message: Year, arrays: readonly FrameArray[]): void {
+  if (message.building !== store.building.value?.name) return;
+  if (message.seq !== null) close(message.seq);
+  const of = (name: string): Float64Array[] =>
+    arrays.filter((array) => array.name === name).map((array) => array.values);
+  store.year.value = { ...message, temperature: of("temperature"), heat: of("heat") };
+  store.warming.value = false;
+}
+
+function takeWeather(message: Weather, arrays: readonly FrameArray[]): void {
+  const [outdoors, sun] = arrays;
+  if (outdoors && sun) {
+    store.weather.value = { message, outdoors: outdoors.values, sun: sun.values };
   }
+}
+
+function takeRefusal({ seq, problems }: Refused): void {
+  store.stopped.value = problems[0] ?? null;
+  if (seq === null) return;
+  if (seq === store.said.value) store.held.value = {};
+  close(seq);
 }
 
 /** Note that an edit was answered. */

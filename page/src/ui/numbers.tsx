@@ -1,7 +1,7 @@
 /** What the year answers: heat and fuel, the bright day, the cold dawn, the hours too hot. */
 import type { BrightDay, BuildingYear, ColdDawn, FuelYear } from "../wire/messages";
 import { dayOfYear } from "./dates";
-import { day, say, speech, state, twin, word, year } from "./store";
+import { amount, day, energy, say, speech, state, twin, word, year } from "./store";
 import { dayName } from "./sunday";
 
 interface Shown {
@@ -14,17 +14,57 @@ export function Numbers() {
   const own = year.value;
   const other = twin.value;
   return (
-    <section class="numbers" aria-label={word("page.year_answers")} aria-busy={state.value !== "ready"}>
+    <section
+      class="numbers"
+      aria-label={word("page.year_answers")}
+      aria-busy={state.value !== "ready"}
+    >
       <dl>
-        <Figure id="heating" label={word("page.heating")} of={(item) => quantity(item.year.heating_kwh, "energy", 0)} own={own} other={other} />
-        <Figure id="fuel" label={word("page.fuel")} of={(item) => fuel(item.year.fuel)} own={own} other={other} />
-        <Figure id="bright" label={word("page.bright")} of={(item) => item.bright ? quantity(item.bright.peak_c, "temperature") : "–"} own={own} other={other} when={own?.bright ?? null} note="page.bright_note" />
-        <Figure id="dawn" label={word("page.dawn")} of={(item) => item.dawn ? quantity(item.dawn.temp_c, "temperature") : "–"} own={own} other={other} when={own?.dawn ?? null} note="page.dawn_note" />
-        <Figure id="hot" label={word("page.hot")} of={(item) => say("page.hours", { hours: speech.value.number(item.year.hours_above_26_c) })} own={own} other={other} />
+        <Figure
+          id="heating"
+          label={word("page.heating")}
+          of={(item) => energy(item.year.heating_kwh, 0)}
+          own={own}
+          other={other}
+        />
+        <Figure
+          id="fuel"
+          label={word("page.fuel")}
+          of={(item) => fuel(item.year.fuel)}
+          own={own}
+          other={other}
+        />
+        <Figure
+          id="bright"
+          label={word("page.bright")}
+          of={(item) => (item.bright ? amount(item.bright.peak_c, "temperature") : "–")}
+          own={own}
+          other={other}
+          when={own?.bright ?? null}
+          note="page.bright_note"
+        />
+        <Figure
+          id="dawn"
+          label={word("page.dawn")}
+          of={(item) => (item.dawn ? amount(item.dawn.temp_c, "temperature") : "–")}
+          own={own}
+          other={other}
+          when={own?.dawn ?? null}
+          note="page.dawn_note"
+        />
+        <Figure
+          id="hot"
+          label={word("page.hot")}
+          of={(item) =>
+            say("page.hours", { hours: speech.value.number(item.year.hours_above_26_c) })
+          }
+          own={own}
+          other={other}
+        />
       </dl>
       <p class="caption">{word("page.twin_note")}</p>
     </section>
-  ); // biome-ignore format: one figure a row
+  );
 }
 
 interface FigureProps {
@@ -47,23 +87,32 @@ function Figure({ id, label, of, own, other, when, note }: FigureProps) {
       <dd class="beside">
         {other ? say("page.twin_has", { value: of(other) }) : "\u00a0"}
         {date !== null && note && (
-          <button type="button" class="link" onClick={() => { day.value = date; }}>{say(note, { date: dayName(date), outdoor: quantity(outdoors(when), "temperature", 0) })}</button>
+          <button
+            type="button"
+            class="link"
+            onClick={() => {
+              day.value = date;
+            }}
+          >
+            {say(note, { date: dayName(date), outdoor: amount(outdoors(when), "temperature", 0) })}
+          </button>
         )}
       </dd>
     </div>
-  ); // biome-ignore format: a button in one row
+  );
 }
 
 const outdoors = (when: BrightDay | ColdDawn | null | undefined): number =>
   when ? ("outdoor_c" in when ? when.outdoor_c : when.outdoor_min_c) : 0;
-
-const quantity = (value: number, kind: string, digits?: number): string =>
-  speech.value.quantity({ value, kind }, false, digits);
 
 function fuel(burnt: FuelYear | null): string {
   if (!burnt) return word("year.no_heater");
   if (burnt.full_cords > 0) {
     return say("year.cords", { value: speech.value.number(burnt.full_cords, 2), fuel: burnt.fuel });
   }
-  return say("year.amount", { value: speech.value.number(burnt.amount, burnt.amount < 10 ? 1 : 0), unit: burnt.unit, fuel: burnt.fuel });
+  return say("year.amount", {
+    value: speech.value.number(burnt.amount, burnt.amount < 10 ? 1 : 0),
+    unit: burnt.unit,
+    fuel: burnt.fuel,
+  });
 }

@@ -1,6 +1,7 @@
 /** Small things that a reload keeps: units, language, the day and hour shown. */
 import { effect } from "@preact/signals";
-import { day, design, language, minutes, sentences, system, toSeason, type System } from "./store";
+import type { System } from "../wire/messages";
+import { day, design, language, minutes, sentences, system, toSeason } from "./store";
 
 const KEY = "noonmark";
 
@@ -18,13 +19,19 @@ export function remember(): void {
   effect(() => {
     if (!design.value || !first) return;
     first = false;
-    if (kept.system) system.value = kept.system;
-    if (kept.language && design.value.languages.includes(kept.language)) language.value = kept.language;
+    system.value = kept.system ?? design.value.units;
+    if (kept.language && design.value.languages.includes(kept.language))
+      language.value = kept.language;
     if (kept.day === undefined) toSeason("winter");
     else [day.value, minutes.value] = [kept.day, kept.minutes ?? 0];
   });
   effect(() => {
-    const now: Kept = { system: system.value, language: language.value, day: day.value, minutes: minutes.value };
+    const now: Kept = {
+      system: system.value,
+      language: language.value,
+      day: day.value,
+      minutes: minutes.value,
+    };
     if (first) return;
     try {
       sessionStorage.setItem(KEY, JSON.stringify(now));

@@ -4,14 +4,25 @@
  * Metres; a pitch is rise over run.
  */
 import { computed } from "@preact/signals";
-import { chordPlumb, heelForSoffit, refusal, soffit, type WallSection } from "../geometry/section";
-import type { BuildingData, HandleData, Problem, WindowData } from "../wire/messages";
+import { refusal } from "../geometry/refusal";
+import { chordPlumb, heelForSoffit, soffit } from "../geometry/roof";
+import type { Section } from "../geometry/section";
+import type { Building, Handle, Problem, Quantity, System, Window } from "../wire/messages";
 import * as link from "./link";
-import { building, cutAt, held, stopped, system, type System } from "./store";
+import { building, cutAt, held, stopped, system } from "./store";
 
 export const NAMES = [
-  "projection", "soffit", "heel", "pitch", "ceiling", "head", "sill", "width", "wall", "floor",
-] as const; // biome-ignore format: one row
+  "projection",
+  "soffit",
+  "heel",
+  "pitch",
+  "ceiling",
+  "head",
+  "sill",
+  "width",
+  "wall",
+  "floor",
+] as const;
 export type Name = (typeof NAMES)[number];
 export type Values = Record<Name, number>;
 
@@ -23,7 +34,7 @@ const LEAST_WINDOW = 0.1;
 const HALVINGS = 40;
 
 /** The window the section is cut through; null for a wall without one. */
-export const cutWindow = computed<WindowData | null>(() => {
+export const cutWindow = computed<Window | null>(() => {
   const here = building.value;
   const number = cutAt.value || here?.shown;
   return here?.windows.find((item) => item.number === number) ?? here?.windows[0] ?? null;
@@ -42,18 +53,18 @@ export const values = computed<Values | null>(() => {
 });
 
 /** The wall as the hand has it now. */
-export const section = computed<WallSection | null>(() => {
+export const section = computed<Section | null>(() => {
   const here = building.value;
   return here && values.value && sectionOf(here, cutWindow.value, values.value);
 });
 
 /** The wall as it stands in the file: the picture's scale goes by it, so that nothing runs away. */
-export const standingSection = computed<WallSection | null>(() => {
+export const standingSection = computed<Section | null>(() => {
   const here = building.value;
   return here && standing.value && sectionOf(here, cutWindow.value, standing.value);
 });
 
-function valuesOf(here: BuildingData, window: WindowData | null): Values {
+function valuesOf(here: Building, window: Window | null): Values {
   const roof = here.roof;
   return {
     projection: roof.projection,
@@ -70,7 +81,7 @@ function valuesOf(here: BuildingData, window: WindowData | null): Values {
 }
 
 /** Put `changes` on values; soffit and heel follow from each other as the file has it. */
-function settled(here: BuildingData, from: Values, changes: Partial<Values>): Values {
+function settled(here: Building, from: Values, changes: Partial<Values>): Values {
   const now = { ...from, ...changes };
   const roof = { ...here.roof, projection: now.projection, pitch: now.pitch };
   const plate = here.roof.plate + (now.ceiling - from.ceiling);
@@ -83,10 +94,10 @@ function settled(here: BuildingData, from: Values, changes: Partial<Values>): Va
   if (changes.heel !== undefined) return { ...now, soffit: fromHeel(changes.heel) };
   const bySoffit = here.handles.soffit.path !== null;
   if (!bySoffit && changes.soffit === undefined) return { ...now, soffit: fromHeel(now.heel) };
-  return { ...now, heel: heelForSoffit({ ...roof, plate }, now.soffit) };
+  return { ...now, heel: heelForSoffit(now.soffit, { ...roof, plate }) };
 }
 
-function sectionOf(here: BuildingData, window: WindowData | null, now: Values): WallSection {
+function sectionOf(here: Building, window: Window | null, now: Values): Section {
   const thicker = now.wall - here.handles.wall.value;
   const deeper = now.floor - here.handles.floor.value;
   const higher = now.ceiling - (window?.ceiling ?? here.handles.ceiling?.value ?? here.roof.plate);
@@ -106,12 +117,12 @@ function sectionOf(here: BuildingData, window: WindowData | null, now: Values): 
     ceiling: now.ceiling,
     room_depth: window?.room_depth ?? here.roof.span - 2 * here.wall_thickness,
     ceiling_insulation: here.ceiling_insulation,
-    window: window && { sill: now.sill, head: now.head, header_depth: here.header_depth },
+    window: window && { sill: now.sill, head: now.head },
   };
 }
 
 /** The handle of a name: where its value stands in the file and how far it may go. */
-export function handleOf(name: Name): HandleData | null {
+export function handleOf(name: Name): Handle | null {
   const here = building.value;
   const window = cutWindow.value;
   if (!here) return null;
@@ -139,6 +150,11 @@ function carrier(name: Name): Name {
 export function free(name: Name): boolean {
   const through = handleOf(carrier(name));
   return through?.path != null && through.locked === null && handleOf(name)?.locked == null;
+}
+
+/** Whether a name has a place in the file of its own, so that an exact value can be typed. */
+export function typeable(name: Name): boolean {
+  return free(name) && carrier(name) === name;
 }
 
 /** One step of a handle: an inch or a centimetre, half an inch in twelve or a degree. */
@@ -176,7 +192,7 @@ function hindrance(name: Name, value: number): Problem | null {
     const limits = handleOf(part);
     if (limits && (after[part] < limits.least - 1e-9 || after[part] > limits.most + 1e-9)) {
       const kind = part === "pitch" ? "pitch" : "length";
-      const quantity = (number: number) => ({ value: number, kind });
+      const quantity = (number: number): Quantity => ({ value: number, kind });
       const values = { least: quantity(limits.least), most: quantity(limits.most) };
       return { code: "page.limit", path: limits.path ?? "", values };
     }

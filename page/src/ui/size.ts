@@ -7,7 +7,9 @@ export function useWidth<T extends HTMLElement>() {
   useLayoutEffect(() => {
     const watched = element.current;
     if (!watched) return;
-    const observer = new ResizeObserver(([entry]) => setWidth(Math.floor(entry?.contentRect.width ?? 0)));
+    const observer = new ResizeObserver(([entry]) =>
+      setWidth(Math.floor(entry?.contentRect.width ?? 0)),
+    );
     observer.observe(watched);
     setWidth(Math.floor(watched.getBoundingClientRect().width));
     return () => observer.disconnect();

@@ -4,7 +4,12 @@
  *
  * Source: pooling of adjacent violators (Ayer et al. 1955, Annals of Mathematical Statistics 26).
  */
-export function spread(wanted: readonly number[], gap: number, low: number, high: number): number[] {
+export function spread(
+  wanted: readonly number[],
+  gap: number,
+  low: number,
+  high: number,
+): number[] {
   const count = wanted.length;
   if (count === 0) return [];
   const step = Math.min(gap, (high - low) / Math.max(1, count - 1));

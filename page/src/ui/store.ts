@@ -1,22 +1,28 @@
 /** What the page knows: signals that everything drawn follows. */
 import { computed, signal } from "@preact/signals";
-import { Speech } from "../words/speech";
 import type {
-  BuildingData,
-  DesignMessage,
+  Building,
+  Design,
+  Kind,
   Problem,
-  TwinMessage,
-  WeatherMessage,
+  System,
+  Twin,
+  Value,
+  Weather,
 } from "../wire/messages";
-import type { YearAnswer } from "./link";
+import { Speech } from "../words/speech";
+import { write } from "../words/units";
 import { DAYS, longestDay, shortestDay } from "./dates";
+import type { YearAnswer } from "./link";
 
-export type System = "metric" | "us";
-
-export const design = signal<DesignMessage | null>(null);
-export const weather = signal<{ message: WeatherMessage; outdoors: Float32Array; sun: Float32Array } | null>(null);
+export const design = signal<Design | null>(null);
+export const weather = signal<{
+  message: Weather;
+  outdoors: Float64Array;
+  sun: Float64Array;
+} | null>(null);
 export const year = signal<YearAnswer | null>(null);
-export const twin = signal<TwinMessage | null>(null);
+export const twin = signal<Twin | null>(null);
 
 /** The building shown, by name; the first one until another is chosen. */
 export const chosen = signal("");
@@ -37,7 +43,9 @@ export const warming = signal(true);
 export const said = signal(0);
 export const answered = signal(0);
 export const waiting = computed(() => said.value > answered.value);
-export const state = computed(() => (!connected.value ? "lost" : waiting.value ? "waiting" : "ready"));
+export const state = computed(() =>
+  !connected.value ? "lost" : waiting.value ? "waiting" : "ready",
+);
 
 /** Day of the year shown, 0 to 364, and minutes after solar noon. */
 export const day = signal(0);
@@ -49,10 +57,10 @@ export const language = signal("en");
 /** The sentences of each language that was fetched. */
 export const sentences = signal<Readonly<Record<string, Readonly<Record<string, string>>>>>({});
 export const speech = computed(
-  () => new Speech(sentences.value[language.value] ?? {}, system.value, sentences.value.en ?? {}),
+  () => new Speech({ ...sentences.value.en, ...sentences.value[language.value] }, system.value),
 );
 
-export const building = computed<BuildingData | null>(() => {
+export const building = computed<Building | null>(() => {
   const all = design.value?.buildings ?? [];
   return all.find((item) => item.name === chosen.value) ?? all[0] ?? null;
 });
@@ -71,6 +79,14 @@ export function stepDay(step: number): void {
 }
 
 /** The word of a key, and a sentence of the page with its values. */
-export const word = (key: string): string => speech.value.word(key);
-export const say = (key: string, values: Record<string, unknown> = {}): string =>
-  speech.value.say({ key, values });
+export const word = (key: string): string => speech.value.text(key);
+export const say = (key: string, values: Readonly<Record<string, Value>> = {}): string =>
+  speech.value.text(key, values);
+
+/** An SI value in the reader's units. */
+export const amount = (value: number, kind: Kind, digits?: number): string =>
+  write(value, kind, system.value, digits);
+
+/** Energy in kWh, as results have it, in the reader's units. */
+export const energy = (kwh: number, digits?: number): string =>
+  amount(3.6e6 * kwh, "energy", digits);

@@ -1,10 +1,10 @@
 /** The sun of the day shown, on the wall shown; and the fortnights of the story pole. */
 import { computed } from "@preact/signals";
-import { clockAt } from "../sun/calendar";
-import { declination, profileAngle, solarNoon, solarPosition } from "../sun/position";
+import { clockTime, midnightUtc } from "../sun/calendar";
+import { angleOnWall, declination, riseSetNoon, sunPosition } from "../sun/position";
 import { dimension } from "../words/units";
 import { DAYS, monthAndDay, shortestDay } from "./dates";
-import { day, design, minutes, northern, building, say, system, word } from "./store";
+import { building, day, design, minutes, northern, say, system, word } from "./store";
 
 export interface Sun {
   /** UTC seconds, degrees; the profile angle is null while no sun is on the wall. */
@@ -22,26 +22,24 @@ export interface Mark {
   profile: number | null;
 }
 
-const NOMINAL_YEAR = 2022;
 const NOTCHES = 14;
 const FORTNIGHT = 14;
-
-/** UTC seconds of the start of a day of the nominal year. */
-const startOf = (dayOfYear: number): number => Date.UTC(NOMINAL_YEAR, 0, 1 + dayOfYear) / 1000;
+const NOON_S = 43200;
 
 /** The sun of a day, so many minutes after solar noon. */
 export function sunOn(dayOfYear: number, after: number): Sun {
   const place = design.value?.place;
   if (!place) return { instant: 0, altitude: 0, azimuth: 0, profile: null, clock: "" };
-  const instant = solarNoon(startOf(dayOfYear), place.longitude) + after * 60;
-  const { apparentAltitude: altitude, azimuth } = solarPosition(instant, place);
+  const instant = riseSetNoon(midnightUtc(dayOfYear), place).noon + after * 60;
+  const found = sunPosition(instant, place);
+  const clock = clockTime(instant + 30, place.time_zone);
   const faces = building.value?.faces ?? 180;
   return {
     instant,
-    altitude,
-    azimuth,
-    profile: profileAngle(altitude, azimuth, faces),
-    clock: clockAt(instant, place.time_zone),
+    altitude: found.altitude,
+    azimuth: found.azimuth,
+    profile: angleOnWall(found, faces),
+    clock: `${clock.hour}:${String(clock.minute).padStart(2, "0")}`,
   };
 }
 
@@ -59,12 +57,12 @@ export const marks = computed<Mark[]>(() => {
 
 /** The day of the half-year after the longest day whose declination comes nearest. */
 function sameSunLater(first: number, shortest: number): number {
-  const wanted = declination(startOf(first) + 43200);
+  const wanted = declination(midnightUtc(first) + NOON_S);
   let best = first;
   let least = Number.POSITIVE_INFINITY;
   for (let i = 182; i <= 365; i += 1) {
     const other = (shortest + i) % DAYS;
-    const apart = Math.abs(declination(startOf(other) + 43200) - wanted);
+    const apart = Math.abs(declination(midnightUtc(other) + NOON_S) - wanted);
     if (apart < least) [least, best] = [apart, other];
   }
   return best;

@@ -6,13 +6,19 @@ export function BrokenFile() {
   const file = design.value;
   if (!file || file.problems.length === 0) return null;
   const told = (line: number): string[] =>
-    file.problems.filter((problem) => problem.line === line).map((problem) => speech.value.explain(problem));
+    file.problems
+      .filter((problem) => problem.line === line)
+      .map((problem) => speech.value.explain(problem));
   const elsewhere = file.problems.filter((problem) => !problem.line);
   const lines = file.text?.split("\n") ?? [];
   return (
     <section class="broken" role="alert" aria-labelledby="broken-title">
       <h2 id="broken-title">{word(file.buildings.length ? "page.broken" : "page.broken_first")}</h2>
-      {elsewhere.map((problem) => <p key={problem.code + problem.path} class="problem">{speech.value.explain(problem)}</p>)}
+      {elsewhere.map((problem) => (
+        <p key={problem.code + problem.path} class="problem">
+          {speech.value.explain(problem)}
+        </p>
+      ))}
       <ol class="listing" tabIndex={0} aria-label={file.name}>
         {lines.map((line, i) => {
           const problems = told(i + 1);
@@ -20,20 +26,26 @@ export function BrokenFile() {
           return (
             <li key={String(i)} value={i + 1} class={problems.length ? "wrong" : ""}>
               <code>{line || " "}</code>
-              {problems.map((problem) => <p key={problem} class="problem">{problem}</p>)}
+              {problems.map((problem) => (
+                <p key={problem} class="problem">
+                  {problem}
+                </p>
+              ))}
             </li>
           );
         })}
       </ol>
     </section>
-  ); // biome-ignore format: one problem a row
+  );
 }
 
 const AROUND = 3;
 
 /** Whether a line stands close enough to a wrong one to be shown. */
 function near(line: number): boolean {
-  return (design.value?.problems ?? []).some((problem) => problem.line && Math.abs(problem.line - line) <= AROUND);
+  return (design.value?.problems ?? []).some(
+    (problem) => problem.line && Math.abs(problem.line - line) <= AROUND,
+  );
 }
 
 /** Why the hand stopped, or what the file refused. */
@@ -44,9 +56,17 @@ export function Stopped() {
       {problem && (
         <>
           <p>{speech.value.explain({ ...problem, file: "", line: null })}</p>
-          <button type="button" onClick={() => { stopped.value = null; }} aria-label={word("page.close")}>×</button>
+          <button
+            type="button"
+            onClick={() => {
+              stopped.value = null;
+            }}
+            aria-label={word("page.close")}
+          >
+            ×
+          </button>
         </>
       )}
     </div>
-  ); // biome-ignore format: one row
+  );
 }

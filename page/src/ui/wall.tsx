@@ -1,12 +1,12 @@
 /** The sunny wall seen from outside: its windows, the shade of the eave, and the width to take. */
-import { soffitAtWall } from "../geometry/section";
-import { wallShade } from "./wallshade";
-import { Handle } from "./handle";
-import { cutWindow, section, values, type Name } from "./shaping";
+import { soffitAtWall } from "../geometry/roof";
 import { entry } from "./entry";
+import { Handle } from "./handle";
+import { cutWindow, type Name, section, values } from "./shaping";
 import { useWidth } from "./size";
 import { building, cutAt, say, word } from "./store";
 import { sun } from "./sunday";
+import { wallShade } from "./wallshade";
 
 const BESIDE = 0.5; // m of ground shown on either side
 const MOST = 64; // px a metre at most
@@ -43,8 +43,21 @@ function Elevation({ width }: { width: number }) {
   };
   return (
     <svg width={width} height={height} role="group" aria-label={word("page.wall")}>
-      <clipPath id="face"><rect x={x(0)} y={y(top)} width={here.wall_length * scale} height={(top - wall.ground) * scale} /></clipPath>
-      <rect x={x(0)} y={y(top)} width={here.wall_length * scale} height={(top - wall.ground) * scale} class="siding" />
+      <clipPath id="face">
+        <rect
+          x={x(0)}
+          y={y(top)}
+          width={here.wall_length * scale}
+          height={(top - wall.ground) * scale}
+        />
+      </clipPath>
+      <rect
+        x={x(0)}
+        y={y(top)}
+        width={here.wall_length * scale}
+        height={(top - wall.ground) * scale}
+        class="siding"
+      />
       {here.windows.flatMap((window) =>
         window.lefts.map((left, i) => {
           const own = window.number === cut?.number;
@@ -53,22 +66,74 @@ function Elevation({ width }: { width: number }) {
           const named = say("page.window", { name: window.name || String(window.number) });
           return (
             <g
-              key={`${window.number}-${i}`} class={own ? "window own" : "window"} role="button" tabIndex={i === 0 ? 0 : -1}
-              aria-pressed={own} aria-label={named}
-              onClick={() => { cutAt.value = window.number; }}
-              onKeyDown={(event: KeyboardEvent) => { if (event.key === "Enter" || event.key === " ") { event.preventDefault(); cutAt.value = window.number; } }}
+              key={`${window.number}-${i}`}
+              class={own ? "window own" : "window"}
+              role="button"
+              tabIndex={i === 0 ? 0 : -1}
+              aria-pressed={own}
+              aria-label={named}
+              onClick={() => {
+                cutAt.value = window.number;
+              }}
+              onKeyDown={(event: KeyboardEvent) => {
+                if (event.key === "Enter" || event.key === " ") {
+                  event.preventDefault();
+                  cutAt.value = window.number;
+                }
+              }}
             >
               <title>{named}</title>
-              <rect x={x(start)} y={y(size.head)} width={size.width * scale} height={(size.head - size.sill) * scale} class="glass" />
-              <line x1={x(start + size.width / 2)} x2={x(start + size.width / 2)} y1={y(size.head)} y2={y(size.sill)} class="bar" />
+              <rect
+                x={x(start)}
+                y={y(size.head)}
+                width={size.width * scale}
+                height={(size.head - size.sill) * scale}
+                class="glass"
+              />
+              <line
+                x1={x(start + size.width / 2)}
+                x2={x(start + size.width / 2)}
+                y1={y(size.head)}
+                y2={y(size.sill)}
+                class="bar"
+              />
             </g>
           );
         }),
       )}
-      {shade.length > 0 && <polygon clip-path="url(#face)" class="shade" points={shade.map(([along, up]) => `${x(along).toFixed(1)},${y(up).toFixed(1)}`).join(" ")} />}
-      <rect x={x(-here.ends)} y={y(top + 0.22)} width={(here.wall_length + 2 * here.ends) * scale} height={0.22 * scale} class="eaveboard" />
-      <line x1={x(-beside)} x2={x(here.wall_length + beside)} y1={y(wall.ground)} y2={y(wall.ground)} class="cut" />
-      {cut && <Handle name="width" x={edge} y={y((now.head + now.sill) / 2)} along="across" open={open} valueAt={(at) => 2 * ((at - x0) / scale - (cut.lefts[0] ?? 0) - cut.width / 2)} />}
+      {shade.length > 0 && (
+        <polygon
+          clip-path="url(#face)"
+          class="shade"
+          points={shade
+            .map(([along, up]) => `${x(along).toFixed(1)},${y(up).toFixed(1)}`)
+            .join(" ")}
+        />
+      )}
+      <rect
+        x={x(-here.ends)}
+        y={y(top + 0.22)}
+        width={(here.wall_length + 2 * here.ends) * scale}
+        height={0.22 * scale}
+        class="eaveboard"
+      />
+      <line
+        x1={x(-beside)}
+        x2={x(here.wall_length + beside)}
+        y1={y(wall.ground)}
+        y2={y(wall.ground)}
+        class="cut"
+      />
+      {cut && (
+        <Handle
+          name="width"
+          x={edge}
+          y={y((now.head + now.sill) / 2)}
+          along="across"
+          open={open}
+          valueAt={(at) => 2 * ((at - x0) / scale - (cut.lefts[0] ?? 0) - cut.width / 2)}
+        />
+      )}
     </svg>
-  ); // biome-ignore format: attributes in one row
+  );
 }

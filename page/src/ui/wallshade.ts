@@ -6,12 +6,13 @@
  * tangent of the sun's angle to the wall. The eave runs past the wall's ends by `ends`; the shade is
  * the hull of what its outline throws from one end to the other. Source: plane geometry.
  */
-import { eaveOutline, type WallSection } from "../geometry/section";
+import { eaveOutline } from "../geometry/eave";
+import type { Section } from "../geometry/section";
 
 type Point = [number, number];
 
 export function wallShade(
-  wall: WallSection,
+  wall: Section,
   length: number,
   ends: number,
   sun: { azimuth: number; profile: number | null },

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
+import stat
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -151,7 +153,12 @@ def _place(path: str, data: Mapping[str, Any]) -> Place:
 
 
 def write_atomically(path: Path, text: str) -> None:
-    """Write `text` to `path` so that a reader sees the old file or the whole new one."""
+    """Write `text` to `path` so that a reader sees the old file or the whole new one.
+
+    A file that is there keeps its permissions; one that may not be written is not.
+    """
+    if path.exists() and not os.access(path, os.W_OK):
+        raise _unwritable(path, PermissionError(errno.EACCES, os.strerror(errno.EACCES)))
     try:
         handle, name = tempfile.mkstemp(dir=path.parent or Path(), prefix=f".{path.name}.")
     except OSError as error:
@@ -161,7 +168,7 @@ def write_atomically(path: Path, text: str) -> None:
             stream.write(text)
             stream.flush()
             os.fsync(stream.fileno())
-        Path(name).chmod(0o644)
+        Path(name).chmod(stat.S_IMODE(path.stat().st_mode) if path.exists() else 0o644)
         Path(name).replace(path)
     except (OSError, UnicodeError) as error:
         Path(name).unlink(missing_ok=True)

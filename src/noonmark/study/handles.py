@@ -245,16 +245,12 @@ def _outside_length(homestead: Homestead, building: Building) -> float:
 
 def _handles(homestead: Homestead, name: str, roof: RoofTriangle) -> dict[str, Handle]:
     building = homestead.buildings[name]
+    flat = None if building.roof.attic else Sentence("handle.no_attic")
     return {
-        "projection": _handle(Eave, f"{name}.eave.projection", roof.projection),
+        "projection": _handle(Eave, (name, "eave", "projection"), roof.projection),
         "soffit": _soffit(building, name, roof),
         "heel": _heel(building, name, roof),
-        "pitch": _handle(
-            Roof,
-            f"{name}.roof.pitch",
-            roof.pitch,
-            None if building.roof.attic else Sentence("handle.no_attic"),
-        ),
+        "pitch": _handle(Roof, (name, "roof", "pitch"), roof.pitch, flat),
         "wall": _layer(homestead, building.wall_construction, _insulating),
         "floor": _layer(homestead, building.floor.construction, _weighing),
         "ceiling": _layer(homestead, building.roof.construction, _insulating),
@@ -262,29 +258,26 @@ def _handles(homestead: Homestead, name: str, roof: RoofTriangle) -> dict[str, H
 
 
 def _soffit(building: Building, name: str, roof: RoofTriangle) -> Handle:
-    eave = building.eave
-    path = None if eave.soffit_height is None else f"{name}.eave.soffit_height"
     locked = None
     if roof.truss == "cantilever":
-        path, locked = None, Sentence("handle.level_with_plate")
-    elif path and building.roof.heel is not None:
-        path, locked = None, Sentence("handle.heel_and_soffit")
-    return _handle(Eave, path, roof.soffit, locked, key="soffit_height")
+        locked = Sentence("handle.level_with_plate")
+    elif building.eave.soffit_height is not None and building.roof.heel is not None:
+        locked = Sentence("handle.heel_and_soffit")
+    held = building.eave.soffit_height is not None and locked is None
+    return _handle(Eave, (name, "eave", "soffit_height"), roof.soffit, locked, held=held)
 
 
 def _heel(building: Building, name: str, roof: RoofTriangle) -> Handle:
     given = building.roof.heel is not None
-    path: str | None = f"{name}.roof.heel"
-    locked = None
-    if building.eave.soffit_height is not None and roof.truss == "tail":
-        return _handle(
-            Roof, None, roof.heel, Sentence("handle.heel_and_soffit") if given else None, key="heel"
-        )
-    if building.roof.end_heel is not None:
-        path, locked = None, Sentence("handle.end_heel")
+    locked, held = None, True
+    if roof.truss == "tail" and building.eave.soffit_height is not None:
+        held = False
+        locked = Sentence("handle.heel_and_soffit") if given else None
+    elif building.roof.end_heel is not None:
+        locked = Sentence("handle.end_heel")
     elif not (given or building.roof.attic):
-        path, locked = None, Sentence("handle.joists_on_plate")
-    return _handle(Roof, path, roof.heel, locked, key="heel")
+        locked = Sentence("handle.joists_on_plate")
+    return _handle(Roof, (name, "roof", "heel"), roof.heel, locked, held=held)
 
 
 def _layer(homestead: Homestead, construction: str, worth: _Worth) -> Handle:
@@ -292,11 +285,11 @@ def _layer(homestead: Homestead, construction: str, worth: _Worth) -> Handle:
     layers = homestead.construction[construction].layers
     rated = [(worth(homestead, layer), -i) for i, layer in enumerate(layers) if layer.material]
     if not rated:
-        total = thickness(homestead, construction)
-        return _handle(LayerPart, None, total, Sentence("handle.no_layer"), key="thickness")
+        locked, total = Sentence("handle.no_layer"), thickness(homestead, construction)
+        return _handle(LayerPart, ("thickness",), total, locked)
     index = -max(rated)[1]
-    path = f"construction.{construction}.layers.{index + 1}.thickness"
-    return _handle(LayerPart, path, layers[index].thickness or 0.0, key="thickness")
+    path = ("construction", construction, "layers", str(index + 1), "thickness")
+    return _handle(LayerPart, path, layers[index].thickness or 0.0)
 
 
 def _insulating(homestead: Homestead, layer: LayerPart) -> float:
@@ -313,16 +306,22 @@ def _weighing(homestead: Homestead, layer: LayerPart) -> float:
 
 def _handle(
     part: type[Part],
-    path: str | None,
+    words: tuple[str, ...],
     value: float,
     locked: Sentence | None = None,
     *,
-    key: str | None = None,
+    held: bool = True,
 ) -> Handle:
-    name = key or (path or "").rpartition(".")[2]
-    kind = measure_of(part.model_fields[name])
+    """Return the handle of a value at the words of a path, the last its key in `part`.
+
+    `held` tells that the file holds it; a locked one has no path.
+    """
+    kind = measure_of(part.model_fields[words[-1]])
     assert kind is not None
-    return Handle(path, value, kind, *_limits(part, name), locked)
+    if locked is None and any("." in word or "=" in word for word in words):
+        locked = Sentence("handle.name_with_mark")
+    path = ".".join(words) if held and locked is None else None
+    return Handle(path, value, kind, *_limits(part, words[-1]), locked)
 
 
 def _limits(part: type[Part], key: str) -> tuple[float, float]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -20,7 +19,7 @@ from noonmark.errors import InputError, Problem
 from noonmark.web.journal import Entry, Journal
 
 Cause = Literal["start", "edit", "undo", "redo", "outside"]
-_Seen = tuple[int, int] | None
+_Seen = tuple[int, ...] | None
 
 
 @dataclass(frozen=True)
@@ -61,11 +60,12 @@ class Desk:
         Raises `InputError` when the words can not be, or the file is broken; nothing
         is changed then.
         """
-        self.poll()
+        self._look()
         if self.now.problems or self.now.design is None:
             raise InputError(Problem("web.file_broken", file=self.path.name))
-        design = self._parsed(self.now.text, words)
-        text = tomlkit.dumps(design.document)
+        text = tomlkit.dumps(self._parsed(self.now.text, words).document)
+        if len(text.encode()) > LARGEST_FILE:
+            raise InputError(Problem("design.too_large", file=self.path.name))
         if text == self.now.text:
             return self.now
         self.journal.note(Entry(tuple(words), self.now.text, text), owed=True)
@@ -83,7 +83,7 @@ class Desk:
 
     def poll(self) -> Standing | None:
         """Return how the file stands when that has changed, by another program or a disk mended."""
-        if self._unwritten is not None and self.journal.owed:
+        if self._unwritten is not None:
             return self._try_again()
         seen = self._signature()
         if seen == self._seen and self._doubtful is None:
@@ -103,6 +103,12 @@ class Desk:
 
     # --- within ---------------------------------------------------------------------------------
 
+    def _look(self) -> None:
+        """Take what another program may have written, were it broken."""
+        self.poll()
+        if self._doubtful is not None:
+            self.poll()
+
     def _open(self) -> Standing:
         known = self.journal.text
         self.now = Standing(0, "start", known or "", None, (), None, 0, 0)
@@ -111,22 +117,21 @@ class Desk:
             text = self._read()
         except InputError as error:
             return self._take(known or "", "start", lost=error)
-        if known is not None and self.journal.owed and text != known:
-            return self._put(known, "start")  # the server ended between journal and file
-        if known is not None and text != known:
-            self.journal.note(Entry((), known, text), owed=False)
+        if known is None or text == known:
+            return self._take(text, "start")
+        if text == self.journal.over:  # the server ended before it could write
+            return self._put(known, "start")
+        self.journal.note(Entry((), known, text), owed=False)
         return self._take(text, "start")
 
     def _step(self, by: int, cause: Cause) -> Standing:
-        self.poll()
+        self._look()
         text = self.journal.step(by)
         return self.now if text is None else self._put(text, cause)
 
     def _put(self, text: str, cause: Cause) -> Standing:
         """Write a text that the journal holds already, and take it."""
         try:
-            if self.path.exists() and not os.access(self.path, os.W_OK):
-                raise InputError(_unwritable(self.path))
             write_atomically(self.path, text)
             self.journal.written()
             self._unwritten = None
@@ -136,17 +141,27 @@ class Desk:
         return self._take(text, cause)
 
     def _try_again(self) -> Standing | None:
-        before = self._unwritten
-        if self._signature() != self._seen:
+        before, standing = self._unwritten, self.now
+        if self._signature() != self._seen and self._holds_another():
             self._unwritten = None  # another program wrote it; its text comes after ours
             return self.poll()
-        standing = self._put(self.now.text, self.now.cause)
-        return standing if self._unwritten != before else None
+        self._put(self.now.text, self.now.cause)
+        if self._unwritten == before:
+            self.now = standing
+            return None
+        return self.now
+
+    def _holds_another(self) -> bool:
+        """Return whether the file holds neither our text nor the one it had before."""
+        try:
+            return self._read() not in (self.now.text, self.journal.over)
+        except InputError:
+            return False
 
     def _take(self, text: str, cause: Cause, *, lost: InputError | None = None) -> Standing:
         """Take a text as that of the file, sound or broken."""
         problems: tuple[Problem, ...] = () if lost is None else lost.problems
-        design = None if self.now is None else self.now.design
+        design = self.now.design
         try:
             design = self._parsed(text)
         except InputError as error:
@@ -167,7 +182,7 @@ class Desk:
 
     def _lost(self, error: InputError) -> Standing | None:
         """Return that the file can not be read any more; what was read last is kept."""
-        self._seen = None
+        self._seen = self._doubtful = None
         if self.now.problems == error.problems:
             return None
         return self._stand(cause="outside", problems=error.problems)
@@ -208,7 +223,7 @@ class Desk:
             found = self.path.stat()
         except OSError:
             return None
-        return found.st_mtime_ns, found.st_size
+        return found.st_ino, found.st_mtime_ns, found.st_ctime_ns, found.st_size
 
     def _read(self) -> str:
         """Return the text of the file, line ends as they are."""
@@ -223,7 +238,3 @@ class Desk:
             raise InputError(
                 Problem("design.no_file", file=str(self.path), values=values)
             ) from error
-
-
-def _unwritable(path: Path) -> Problem:
-    return Problem("file.unwritable", file=str(path), values={"reason": os.strerror(13)})

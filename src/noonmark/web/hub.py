@@ -130,9 +130,12 @@ class Hub:
         session.building = building or session.building
         self.line.drop(session)
         async with self._lock:
+            before = self.desk.now.revision
             try:
                 now = await asyncio.to_thread(self.desk.edit, words)
             except InputError as error:
+                if self.desk.now.revision != before:  # another program wrote meanwhile
+                    self._changed(self.desk.now)
                 session.answered = seq
                 self._refuse(session, seq, False, error.problems)
                 return

@@ -11,6 +11,9 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from noonmark.design.file import write_atomically
+from noonmark.errors import InputError
+
 FOLDER_VARIABLE = "NOONMARK_STATE"
 
 MOST_KEPT = 300
@@ -32,17 +35,18 @@ class Entry:
 class Journal:
     """The changes of one file: `entries`, of which the first `position` are in force.
 
-    `owed` tells that the text in force may not have been written to the file yet.
-    A folder that can not be written leaves the journal in memory alone.
+    `over` is the text that the file may still hold in place of the one in force,
+    because that could not be written yet; None when it was. A folder that can not
+    be written leaves the journal in memory alone.
     """
 
     def __init__(self, folder: Path) -> None:
         """Read what the folder holds; a torn last line counts for nothing."""
-        self.folder = folder
         self.entries: list[Entry] = []
         self.position = 0
-        self.owed = False
+        self.over: str | None = None
         self._path = folder / "journal.jsonl"
+        self._torn = False
         for line in _lines(self._path):
             self._replay(line)
         if self._path.exists():
@@ -51,13 +55,13 @@ class Journal:
     def _replay(self, line: dict[str, Any]) -> None:
         if "after" in line:
             entry = Entry(tuple(line["words"]), line["before"], line["after"])
-            self._put(entry)
-            self.owed = bool(line.get("owed", True))
+            self._put(entry, over=entry.before if line["owed"] else None)
+        elif "step" in line:
+            self._go(line["step"])
+        elif "written" in line:
+            self.over = None
         elif "position" in line:
-            self.position = max(0, min(int(line["position"]), len(self.entries)))
-            self.owed = bool(line.get("owed", True))
-        elif line.get("written"):
-            self.owed = False
+            self.position, self.over = min(line["position"], len(self.entries)), line["over"]
 
     @property
     def text(self) -> str | None:
@@ -77,15 +81,14 @@ class Journal:
         return len(self.entries) - self.position
 
     def texts(self) -> Iterator[str]:
-        """Yield the texts in force before now, the newest first."""
+        """Yield the texts in force until now, the newest first."""
         for entry in reversed(self.entries[: self.position]):
             yield entry.after
             yield entry.before
 
     def note(self, entry: Entry, *, owed: bool) -> None:
-        """Keep a change; those taken back before it are gone."""
-        self._put(entry)
-        self.owed = owed
+        """Keep a change; those taken back before it are gone. `owed`: it is not written yet."""
+        self._put(entry, over=entry.before if owed else None)
         self._append({**asdict(entry), "owed": owed})
         if len(self.entries) > MOST_KEPT or self._size() > LARGEST:
             self._rewrite()
@@ -94,20 +97,24 @@ class Journal:
         """Go back (-1) or on (+1) by a change; return the text then in force, None at an end."""
         if not 0 <= self.position + by <= len(self.entries):
             return None
-        self.position += by
-        self.owed = True
-        self._append({"position": self.position, "owed": True})
+        self._go(by)
+        self._append({"step": by})
         return self.text
 
     def written(self) -> None:
         """Keep that the file holds the text in force."""
-        if self.owed:
-            self.owed = False
-            self._append({"written": True})
+        self.over = None
+        self._append({"written": True})
 
-    def _put(self, entry: Entry) -> None:
+    def _put(self, entry: Entry, *, over: str | None) -> None:
+        self.over = None if over is None else over if self.over is None else self.over
         self.entries[self.position :] = [entry]
         self.position = len(self.entries)
+
+    def _go(self, by: int) -> None:
+        if self.over is None:
+            self.over = self.text
+        self.position = max(0, min(self.position + by, len(self.entries)))
 
     def _size(self) -> int:
         try:
@@ -116,36 +123,39 @@ class Journal:
             return 0
 
     def _append(self, line: dict[str, Any]) -> None:
+        if self._torn:  # the line before this one may have no end
+            self._rewrite()
+            return
         try:
             with self._path.open("a", encoding="utf-8") as stream:
                 stream.write(json.dumps(line) + "\n")
                 stream.flush()
                 os.fsync(stream.fileno())
         except OSError:
-            return
+            self._torn = True
 
     def _rewrite(self) -> None:
         """Write the newest changes anew, in one step."""
+        self._forget()
+        lines: list[dict[str, Any]] = [{**asdict(entry), "owed": False} for entry in self.entries]
+        lines.append({"position": self.position, "over": self.over})
+        try:
+            write_atomically(self._path, "".join(json.dumps(line) + "\n" for line in lines))
+            self._torn = False
+        except InputError:
+            self._torn = True
+
+    def _forget(self) -> None:
+        """Drop the oldest changes beyond what is kept, but none from the one in force on."""
         kept, size = 0, 0
         for entry in reversed(self.entries[-MOST_KEPT:]):
             size += len(entry.before) + len(entry.after)
             if kept and size > LARGEST // 4:
                 break
             kept += 1
-        dropped = len(self.entries) - kept
+        dropped = min(len(self.entries) - kept, self.position)
         self.entries = self.entries[dropped:]
-        self.position = max(0, self.position - dropped)
-        lines: list[dict[str, Any]] = [asdict(entry) for entry in self.entries]
-        lines.append({"position": self.position, "owed": self.owed})
-        part = self._path.with_suffix(".part")
-        try:
-            with part.open("w", encoding="utf-8") as stream:
-                stream.writelines(json.dumps(line) + "\n" for line in lines)
-                stream.flush()
-                os.fsync(stream.fileno())
-            part.replace(self._path)
-        except OSError:
-            part.unlink(missing_ok=True)
+        self.position -= dropped
 
 
 def _lines(path: Path) -> Iterator[dict[str, Any]]:

@@ -25,14 +25,14 @@ SAMPLE = "larkspur.toml"
 
 def serve(file: Path | None, port: int | None, *, open_page: bool) -> int:
     """Serve a design until Ctrl-C; the address goes to stdout."""
-    path, chosen = _file(file)
+    path, said = _file(file)
     bound = _bound(port)
     number = bound.getsockname()[1]
     folder = folder_of(path.resolve())
     desk = Desk(path, Journal(folder))
     speech = Speech(written_units(path))
-    if chosen:
-        sys.stderr.write(speech.say(Sentence(chosen, {"file": str(path)})) + "\n")
+    if said is not None:
+        sys.stderr.write(speech.say(said) + "\n")
     address = f"http://{HOST}:{number}/{token_of(folder)}/"
     print(address, flush=True)
     app = make_app(desk, token=token_of(folder), port=number)
@@ -89,19 +89,19 @@ def _bound(port: int | None) -> socket.socket:
     raise InputError(Problem("web.port_taken", values={"port": port, "reason": reason}))
 
 
-def _file(file: Path | None) -> tuple[Path, str | None]:
-    """Return the design to serve, and the key of what is said of one nobody named."""
+def _file(file: Path | None) -> tuple[Path, Sentence | None]:
+    """Return the design to serve, and what is said of one nobody named."""
     if file is not None:
         return file, None
     here = [path for path in sorted(Path().glob("*.toml")) if _is_design(path)]
     if len(here) == 1:
-        return here[0], "web.only_design"
+        return here[0], Sentence("web.only_design", {"file": str(here[0])})
     copy = state_folder() / SAMPLE
     if not copy.exists():
         copy.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         sample = files("noonmark.design").joinpath(f"data/{SAMPLE}")
         write_atomically(copy, sample.read_text("utf-8"))
-    return copy, "web.sample_copy"
+    return copy, Sentence("web.sample_copy", {"file": str(copy)})
 
 
 def _is_design(path: Path) -> bool:

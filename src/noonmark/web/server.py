@@ -14,8 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, Response
-from starlette.routing import BaseRoute, Mount, Route, WebSocketRoute
-from starlette.staticfiles import StaticFiles
+from starlette.routing import BaseRoute, Route, WebSocketRoute
 from starlette.types import ASGIApp
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
@@ -108,6 +107,9 @@ def _routes(hub: Hub, folder: Path) -> list[BaseRoute]:
             return page_of(Sentence("web.no_page", {"command": BUILD}), 503)
         return FileResponse(index, media_type="text/html")
 
+    async def part(request: Request) -> Response:
+        return _static(folder, request.path_params["path"])
+
     async def design(_: Request) -> Response:
         return _json(hub.design_data())
 
@@ -137,8 +139,31 @@ def _routes(hub: Hub, folder: Path) -> list[BaseRoute]:
         Route("/weather.json", weather),
         Route("/words/{language}.json", words),
         WebSocketRoute("/desk", desk),
-        Mount("/", StaticFiles(directory=folder, check_dir=False)),
+        Route("/{path:path}", part),
     ]
+
+
+_KINDS = {
+    ".js": "text/javascript",
+    ".css": "text/css",
+    ".svg": "image/svg+xml",
+    ".woff2": "font/woff2",
+    ".png": "image/png",
+    ".json": "application/json",
+}
+"""What a part of the page is; nothing else lies there."""
+
+
+def _static(folder: Path, name: str) -> Response:
+    """Return a part of the page: a file in its folder and nowhere else."""
+    try:
+        found = (folder / name).resolve()
+        there = found.is_relative_to(folder.resolve()) and found.is_file()
+    except (OSError, ValueError):
+        there = False
+    if not there or found.suffix not in _KINDS:
+        return page_of(Sentence("web.nothing_here"), 404)
+    return FileResponse(found, media_type=_KINDS[found.suffix])
 
 
 def _json(text: str, status: int = 200) -> Response:

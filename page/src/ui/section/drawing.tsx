@@ -1,5 +1,6 @@
 /** The section: the drawing that is the control. */
-import { chordPlumb, fasciaTop, soffit, sunlitGlass, topEdge } from "../../geometry/section";
+import { chordPlumb, fasciaTop, soffit, topEdge } from "../../geometry/roof";
+import { sunlitGlass } from "../../geometry/section";
 import { Entry, entry } from "../entry";
 import { Handle } from "../handle";
 import { type Name, section, standingSection, values } from "../shaping";
@@ -12,7 +13,7 @@ import { StoryPole } from "./pole";
 import { Sunlight } from "./sun";
 import { type View, viewOf } from "./view";
 
-export function Section() {
+export function SectionDrawing() {
   const [frame, width] = useWidth<HTMLDivElement>();
   return (
     <div class="section" ref={frame} data-drawing={state.value}>
@@ -28,29 +29,43 @@ function Drawing({ width }: { width: number }) {
   if (!wall || !standing) return null;
   const view = viewOf(standing, width);
   const profile = sun.value.profile;
-  const lit = profile === null ? wall.window?.sill ?? 0 : sunlitGlass(wall, profile)[1];
+  const lit = profile === null ? (wall.window?.sill ?? 0) : sunlitGlass(wall, profile)[1];
   const places = handlePlaces(view);
   const open = (name: Name): void => {
     const at = places.find((item) => item.name === name);
-    entry.value = { name, x: Math.max(4, Math.min(width - 190, (at?.x ?? 0) + 16)), y: Math.max(4, (at?.y ?? 0) - 52) };
+    entry.value = {
+      name,
+      x: Math.max(4, Math.min(width - 190, (at?.x ?? 0) + 16)),
+      y: Math.max(4, (at?.y ?? 0) - 52),
+    };
   };
   return (
-    <svg width={width} height={view.height} viewBox={`0 0 ${width} ${view.height}`} role="group" aria-label={say("page.section_named", { building: building.value?.name ?? "" })}>
+    <svg
+      width={width}
+      height={view.height}
+      viewBox={`0 0 ${width} ${view.height}`}
+      role="group"
+      aria-label={say("page.section_named", { building: building.value?.name ?? "" })}
+    >
       <Hatchings />
-      <clipPath id="picture"><rect x={view.x0} y={0} width={width - view.x0} height={view.height} /></clipPath>
+      <clipPath id="picture">
+        <rect x={view.x0} y={0} width={width - view.x0} height={view.height} />
+      </clipPath>
       <g clip-path="url(#picture)">
         <polygon points={roomBox(view)} fill="var(--room)" />
         <Sunlight view={view} wall={wall} profile={profile} />
         <Ground view={view} wall={wall} />
         <RoofCut view={view} wall={wall} />
-        <Walls view={view} wall={wall} />
+        <Walls view={view} wall={wall} header={building.value?.header_depth ?? 0} />
         <Window view={view} wall={wall} lit={lit} />
       </g>
       <Break view={view} />
       <Levels view={view} wall={wall} open={open} />
       <EaveSizes view={view} wall={wall} open={open} />
       <StoryPole view={view} wall={wall} />
-      {places.map((place) => <Handle key={place.name} {...place} open={open} />)}
+      {places.map((place) => (
+        <Handle key={place.name} {...place} open={open} />
+      ))}
     </svg>
   );
 }
@@ -59,7 +74,10 @@ function Drawing({ width }: { width: number }) {
 function roomBox(view: View): string {
   const wall = section.value;
   if (!wall) return "";
-  const [left, right] = [view.x(wall.wall_thickness), view.x(Math.min(view.right, wall.wall_thickness + wall.room_depth))];
+  const [left, right] = [
+    view.x(wall.wall_thickness),
+    view.x(Math.min(view.right, wall.wall_thickness + wall.room_depth)),
+  ];
   const [low, high] = [view.y(0), view.y(wall.ceiling)];
   return `${left},${low} ${right},${low} ${right},${high} ${left},${high}`;
 }
@@ -71,7 +89,12 @@ function Break({ view }: { view: View }) {
   const x = view.width - 6;
   const middle = view.y(wall.ceiling / 2);
   const line = `M${x} 0V${middle - 12}l12 6l-24 12l12 6V${view.height}`;
-  return <g><path d={`${line}H${view.width + 20}V0z`} class="beyond" /><path d={line} class="measure" /></g>;
+  return (
+    <g>
+      <path d={`${line}H${view.width + 20}V0z`} class="beyond" />
+      <path d={line} class="measure" />
+    </g>
+  );
 }
 
 interface Place {
@@ -91,35 +114,58 @@ function handlePlaces(view: View): Place[] {
   const metresX = (x: number): number => (x - view.x0) / view.scale + view.left;
   const metresY = (y: number): number => view.high - (y - view.y0) / view.scale;
   const height = (name: Name, x: number, y: number): Place => ({
-    name, x, y: view.y(y), along: "up", valueAt: (_, at) => metresY(at),
-  }); // biome-ignore format: one row
+    name,
+    x,
+    y: view.y(y),
+    along: "up",
+    valueAt: (_, at) => metresY(at),
+  });
   const tip = view.x(-roof.projection);
   const under = view.x(-roof.projection / 2);
   const far = Math.min(3, roof.span / 2 - 0.4, view.right - 0.5);
-  const room = wall.wall_thickness + Math.min(wall.room_depth, view.right - wall.wall_thickness) * 0.62;
+  const room =
+    wall.wall_thickness + Math.min(wall.room_depth, view.right - wall.wall_thickness) * 0.62;
   const glass = view.x(wall.wall_thickness / 2);
   return [
     {
-      name: "projection", x: tip - 13, y: view.y((fasciaTop(roof) + soffit(roof)) / 2), along: "across",
+      name: "projection",
+      x: tip - 13,
+      y: view.y((fasciaTop(roof) + soffit(roof)) / 2),
+      along: "across",
       valueAt: (x) => -metresX(x + 13),
     },
-    { ...height("soffit", under, soffit(roof)), y: view.y(soffit(roof)) + 15, valueAt: (_, y) => metresY(y - 15) },
+    {
+      ...height("soffit", under, soffit(roof)),
+      y: view.y(soffit(roof)) + 15,
+      valueAt: (_, y) => metresY(y - 15),
+    },
     { ...height("heel", view.x(0), topEdge(roof, 0)), valueAt: (_, y) => metresY(y) - roof.plate },
     {
-      name: "pitch", x: view.x(far), y: view.y(topEdge(roof, far)), along: "up",
+      name: "pitch",
+      x: view.x(far),
+      y: view.y(topEdge(roof, far)),
+      along: "up",
       valueAt: (_, y) => pitchThrough(metresY(y), far),
     },
     height("ceiling", view.x(room), wall.ceiling),
-    ...(wall.window ? [height("head", glass, wall.window.head), height("sill", glass, wall.window.sill)] : []),
+    ...(wall.window
+      ? [height("head", glass, wall.window.head), height("sill", glass, wall.window.sill)]
+      : []),
     {
-      name: "wall", x: view.x(wall.wall_thickness), y: view.y(wall.window ? wall.window.sill / 2 : wall.ceiling / 2),
-      along: "across", valueAt: (x) => now.wall + metresX(x) - wall.wall_thickness,
+      name: "wall",
+      x: view.x(wall.wall_thickness),
+      y: view.y(wall.window ? wall.window.sill / 2 : wall.ceiling / 2),
+      along: "across",
+      valueAt: (x) => now.wall + metresX(x) - wall.wall_thickness,
     },
     {
-      name: "floor", x: view.x(room), y: view.y(-wall.floor_thickness), along: "up",
+      name: "floor",
+      x: view.x(room),
+      y: view.y(-wall.floor_thickness),
+      along: "up",
       valueAt: (_, y) => now.floor - metresY(y) - wall.floor_thickness,
     },
-  ]; // biome-ignore format: a table
+  ];
 }
 
 /** The pitch whose top chord passes a height at x, with soffit or heel staying as it is. */

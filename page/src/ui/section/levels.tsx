@@ -1,6 +1,7 @@
 /** Heights and sizes beside the thing measured; each opens for an exact value. */
-import { fasciaTop, soffit, topEdge, type WallSection } from "../../geometry/section";
-import { type Name, free } from "../shaping";
+import { fasciaTop, soffit, topEdge } from "../../geometry/roof";
+import type { Section } from "../../geometry/section";
+import { type Name, typeable } from "../shaping";
 import { spread } from "../spread";
 import { word } from "../store";
 import { lengthText } from "../sunday";
@@ -10,6 +11,7 @@ const LINE = 8; // px from the picture to the line of heights
 const ELBOW = 20;
 const GAP = 17;
 const TICK = 5;
+const LETTER = 7.4; // px, mean width of a letter
 
 interface Level {
   name: Name | null;
@@ -19,17 +21,30 @@ interface Level {
 }
 
 /** One dimension line with a ticked height for each level. */
-export function Levels({ view, wall, open }: { view: View; wall: WallSection; open: (name: Name) => void }) {
+export function Levels({
+  view,
+  wall,
+  open,
+}: {
+  view: View;
+  wall: Section;
+  open: (name: Name) => void;
+}) {
   if (view.narrow) return null;
   const roof = wall.roof;
   const named: [string, Name | null, number, number][] = [
     ["soffit", "soffit", soffit(roof), -roof.projection],
     ["ceiling", "ceiling", wall.ceiling, 0],
-    ...(wall.window ? ([["head", "head", wall.window.head, 0], ["sill", "sill", wall.window.sill, 0]] as [string, Name, number, number][]) : []),
+    ...(wall.window
+      ? ([
+          ["head", "head", wall.window.head, 0],
+          ["sill", "sill", wall.window.sill, 0],
+        ] as [string, Name, number, number][])
+      : []),
     ["floor", null, 0, 0],
-  ]; // biome-ignore format: a table
+  ];
   const levels: Level[] = named.map(([key, name, height, x]) => ({
-    name: name && free(name) ? name : null,
+    name: name && typeable(name) ? name : null,
     text: `${word(`page.${key}`)} ${lengthText(height)}`,
     height,
     x,
@@ -48,7 +63,8 @@ export function Levels({ view, wall, open }: { view: View; wall: WallSection; op
             <line x1={x - TICK} x2={x + TICK} y1={at + TICK} y2={at - TICK} class="tick" />
             <path d={`M${x} ${at}L${x - ELBOW + 4} ${place}`} class="reach" />
             <text
-              x={x - ELBOW} y={place + 4.5}
+              x={x - ELBOW}
+              y={place + 4.5}
               class={level.name ? "end level typed" : "end level"}
               onClick={() => level.name && open(level.name)}
             >
@@ -58,26 +74,43 @@ export function Levels({ view, wall, open }: { view: View; wall: WallSection; op
         );
       })}
     </g>
-  ); // biome-ignore format: attributes in one row
+  );
 }
 
 /** Projection and heel, in the free sky above the eave. */
-export function EaveSizes({ view, wall, open }: { view: View; wall: WallSection; open: (name: Name) => void }) {
+export function EaveSizes({
+  view,
+  wall,
+  open,
+}: {
+  view: View;
+  wall: Section;
+  open: (name: Name) => void;
+}) {
   const roof = wall.roof;
   const [tip, face] = [view.x(-roof.projection), view.x(0)];
-  const level = view.y(topEdge(roof, 0)) - 22;
-  const shelf = level - 26;
+  const deck = view.y(topEdge(roof, 0));
   const projection = lengthText(roof.projection);
-  const wide = face - tip > 8 * projection.length;
+  const heel = `${word("page.heel")} ${lengthText(roof.heel)}`;
+  const wide = face - tip > LETTER * projection.length;
+  const level = deck - 26;
+  // Words stand where the rising roof does not reach them.
+  const shelf = Math.max(
+    18,
+    Math.min(level - 22, deck - (LETTER * heel.length + 20) * roof.pitch - 10),
+  );
   return (
     <g>
       {roof.projection > 0 && (
         <g>
           <line x1={tip} x2={face} y1={level} y2={level} class="measure" />
           <line x1={tip} x2={tip} y1={level - 8} y2={view.y(fasciaTop(roof)) - 8} class="reach" />
-          {[tip, face].map((x) => <line x1={x - TICK} x2={x + TICK} y1={level + TICK} y2={level - TICK} class="tick" />)}
+          {[tip, face].map((x) => (
+            <line x1={x - TICK} x2={x + TICK} y1={level + TICK} y2={level - TICK} class="tick" />
+          ))}
           <text
-            x={wide ? (tip + face) / 2 : tip - 10} y={wide ? level - 7 : level + 5}
+            x={wide ? (tip + face) / 2 : tip - 10}
+            y={wide ? level - 7 : level + 5}
             class={wide ? "middle typed" : "end typed"}
             onClick={() => open("projection")}
           >
@@ -87,10 +120,17 @@ export function EaveSizes({ view, wall, open }: { view: View; wall: WallSection;
       )}
       <line x1={face} x2={face} y1={view.y(roof.plate)} y2={shelf} class="measure" />
       <line x1={face} x2={face + 10} y1={shelf} y2={shelf} class="measure" />
-      {[view.y(roof.plate), view.y(topEdge(roof, 0))].map((y) => <line x1={face - TICK} x2={face + TICK} y1={y + TICK} y2={y - TICK} class="tick" />)}
-      <text x={face + 14} y={shelf + 5} class={free("heel") ? "typed" : ""} onClick={() => open("heel")}>
-        {`${word("page.heel")} ${lengthText(roof.heel)}`}
+      {[view.y(roof.plate), view.y(topEdge(roof, 0))].map((y) => (
+        <line x1={face - TICK} x2={face + TICK} y1={y + TICK} y2={y - TICK} class="tick" />
+      ))}
+      <text
+        x={face + 14}
+        y={shelf + 5}
+        class={typeable("heel") ? "typed" : ""}
+        onClick={() => typeable("heel") && open("heel")}
+      >
+        {heel}
       </text>
     </g>
-  ); // biome-ignore format: attributes in one row
+  );
 }

@@ -1,27 +1,24 @@
 /** One sun in the section: its beam, the eave's shade, and the ray that parts them. */
-import { beamPolygon, shadeLine, shadePolygons, shadingEdge, type WallSection } from "../../geometry/section";
+import { reach } from "../../geometry/roof";
+import { beamPolygon, OPEN_AIR, type Section, shadeRay, shades } from "../../geometry/section";
 import { corners, type View } from "./view";
 
-const OPEN_AIR = 0.35; // m of the beam shown before the eave
+interface Props {
+  view: View;
+  wall: Section;
+  profile: number | null;
+}
 
-export function Sunlight({ view, wall, profile }: { view: View; wall: WallSection; profile: number | null }) {
-  if (profile === null) return null;
-  const out = wall.roof.projection + (wall.roof.gutter?.width ?? 0);
-  const beam = beamPolygon(wall, profile, out + OPEN_AIR);
-  const edge = shadeLine(wall, profile);
-  const slope = Math.tan((profile * Math.PI) / 180);
-  const [x, y] = shadingEdge(wall.roof, profile);
-  const rise = Math.min((x - view.left) * slope, view.high - y);
-  const low = Math.max(edge, wall.ground);
+export function Sunlight({ view, wall, profile }: Props) {
+  const beam = beamPolygon(wall, profile, reach(wall.roof) + OPEN_AIR);
+  const ray = shadeRay(wall, profile, -view.left, view.high);
   return (
     <g>
-      {beam.length > 0 && <polygon points={corners(view, beam)} fill="url(#beam)" />}
-      {shadePolygons(wall, profile).map((shade) => (
-        <polygon points={corners(view, shade)} class="shade" />
+      {beam.length > 0 && <polygon points={corners(view, beam)} fill="url(#beam)" class="beam" />}
+      {shades(wall, profile).map((shade, i) => (
+        <polygon key={String(i)} points={corners(view, shade)} class="shade" />
       ))}
-      {out > 0 && (
-        <polyline points={corners(view, [[x - rise / slope, y + rise], [(edge - low) / slope, low]])} class="ray" />
-      )}
+      {ray.length > 0 && <polyline points={corners(view, ray)} class="ray" />}
     </g>
   );
 }

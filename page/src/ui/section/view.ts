@@ -1,6 +1,6 @@
 /** From metres to the picture: x inwards from the outside face of the wall, y up from the floor. */
-import type { WallSection } from "../../geometry/section";
-import { ridge, topEdge } from "../../geometry/section";
+import { reach, ridge, topEdge } from "../../geometry/roof";
+import { OPEN_AIR, type Section } from "../../geometry/section";
 
 export type Point = readonly [number, number];
 
@@ -25,19 +25,20 @@ export interface View {
 const NARROW = 640; // px
 const SHOWN_DEPTH = 5.5; // m of the room
 const SHOWN_DEPTH_NARROW = 3.2;
-const AIR = 0.35; // m shown before the eave
 const DUG = 0.3; // m of earth
-const OVER_PLATE = 1.7; // m of roof shown over the plate
-const POLE = 150; // px that pole and levels take at the left
-const LEVELS = 132;
+const OVER_PLATE = 1.9; // m of roof shown over the plate
+const POLE = 176; // px that pole and levels take at the left
+const LEVELS = 130;
 const HEAD = 44; // px over the roof, for its dimensions
 
 /** Fit a wall into a drawing of `width` px; it changes only when the file does. */
-export function viewOf(wall: WallSection, width: number): View {
+export function viewOf(wall: Section, width: number): View {
   const narrow = width < NARROW;
-  const depth = Math.min(wall.room_depth + 2 * wall.wall_thickness, narrow ? SHOWN_DEPTH_NARROW : SHOWN_DEPTH);
-  const hung = wall.roof.projection + (wall.roof.gutter?.width ?? 0);
-  const left = -Math.max(1, Math.ceil((hung + AIR) * 4) / 4);
+  const depth = Math.min(
+    wall.room_depth + 2 * wall.wall_thickness,
+    narrow ? SHOWN_DEPTH_NARROW : SHOWN_DEPTH,
+  );
+  const left = -Math.max(1, Math.ceil((reach(wall.roof) + OPEN_AIR) * 4) / 4);
   const right = wall.wall_thickness + depth;
   const low = Math.min(wall.ground, -wall.floor_thickness - wall.floor_insulation) - DUG;
   const highest = Math.min(ridge(wall.roof), wall.roof.plate + OVER_PLATE);
@@ -46,11 +47,19 @@ export function viewOf(wall: WallSection, width: number): View {
   const scale = (width - x0 - 2) / (right - left);
   const y0 = HEAD;
   return {
-    left, right, low, high, scale, x0, y0, width, narrow,
+    left,
+    right,
+    low,
+    high,
+    scale,
+    x0,
+    y0,
+    width,
+    narrow,
     height: y0 + (high - low) * scale,
     x: (metres) => x0 + (metres - left) * scale,
     y: (metres) => y0 + (high - metres) * scale,
-  }; // biome-ignore format: the numbers in one row
+  };
 }
 
 /** Corners in metres as the points of an SVG shape. */
@@ -59,4 +68,9 @@ export const corners = (view: View, points: readonly Point[]): string =>
 
 /** A box in metres as the points of an SVG shape. */
 export const box = (view: View, x0: number, y0: number, x1: number, y1: number): string =>
-  corners(view, [[x0, y0], [x1, y0], [x1, y1], [x0, y1]]); // biome-ignore format: a box
+  corners(view, [
+    [x0, y0],
+    [x1, y0],
+    [x1, y1],
+    [x0, y1],
+  ]);
