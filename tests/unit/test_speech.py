@@ -105,8 +105,29 @@ def test_tables_of_words_are_complete(table: str, words: list[str]) -> None:
     assert found == set(words)
 
 
+PAGE = SOURCES.parents[1] / "page" / "src"
+SAID = re.compile(r"""\b(?:word|say)\(\s*["`]([a-z_.]+)(\$\{)?""")
+
+
+def said_by_the_page() -> set[str]:
+    """Return the keys that the page's sources name, an open end filled with all that fit."""
+    text = "\n".join(path.read_text("utf-8") for path in sorted(PAGE.rglob("*.ts*")))
+    keys = set(re.findall(r'"([a-z_]+\.[a-z_]+)"', text)) & set(ENGLISH)
+    for name, is_open in SAID.findall(text):
+        found = {key for key in ENGLISH if key.startswith(name)} if is_open else {name}
+        assert found & set(ENGLISH), f"the page says {name}, which is no sentence"
+        keys |= found
+    return keys
+
+
+def test_page_says_only_sentences_that_are_there() -> None:
+    said = said_by_the_page()
+    assert said <= set(ENGLISH)
+    assert len([key for key in said if key.startswith("page.")]) > 60
+
+
 def test_no_sentence_is_unused() -> None:
-    used = {item.key for item in SPOKEN}
+    used = {item.key for item in SPOKEN} | said_by_the_page()
     used |= {f"{key}.hint" for key in used}
     used |= {f"side.{point}" for point in COMPASS}
     used |= {f"kind.{kind}" for kind in WORDS_OF_KINDS}

@@ -241,20 +241,27 @@ export interface ClimateUsed {
   repaired_values: number;
 }
 
-/** The clearest cold day of the year and how warm the rooms get in it. */
+/** The bright days of the cold season and their warmest hour. */
 export interface BrightDay {
+  peak_c: number;
+  zone: string;
   month: number;
   day: number;
-  peak_c: number;
+  hour: number;
   outdoor_min_c: number;
+  outdoor_max_c: number;
+  days: number;
 }
 
-/** The dawn after the coldest night without heat. */
+/** The dawn after the coldest night, without heat from the sunset before. */
 export interface ColdDawn {
+  temp_c: number;
+  zone: string;
   month: number;
   day: number;
-  temp_c: number;
+  hour: number;
   outdoor_c: number;
+  sunset_c: number;
 }
 
 /** Where an array lies among a frame's numbers; value = number times `scale`. */
@@ -266,8 +273,7 @@ export interface ArrayHead {
   count: number;
 }
 
-/** What the year of one building comes to. */
-interface Answer {
+interface Reckoned {
   revision: number;
   building: string;
   year: BuildingYear;
@@ -275,7 +281,8 @@ interface Answer {
   dawn: ColdDawn | null;
 }
 
-export interface Year extends Answer {
+/** The answer to an edit, or to the file itself (`seq` null); its arrays come in a frame. */
+export interface Year extends Reckoned {
   type: "year";
   seq: number | null;
   hold: boolean;
@@ -283,11 +290,12 @@ export interface Year extends Answer {
   arrays: ArrayHead[];
 }
 
-export interface Twin extends Answer {
+/** The unshaped twin's year, once the hand has let go. */
+export interface Twin extends Reckoned {
   type: "twin";
 }
 
-/** The weather; hours of standard time for each day, null where the sun does neither. */
+/** The weather: hours of standard time, null where the sun does neither; arrays in a frame. */
 export interface Weather {
   type: "weather";
   climate: ClimateUsed;
@@ -298,6 +306,7 @@ export interface Weather {
   arrays: ArrayHead[];
 }
 
+/** The edit can not be; nothing was changed. */
 export interface Refused {
   type: "refused";
   seq: number | null;
@@ -305,6 +314,7 @@ export interface Refused {
   problems: Problem[];
 }
 
+/** Whether the solver is ready. */
 export interface Busy {
   type: "busy";
   state: "warming" | "ready";
@@ -314,13 +324,3 @@ export type ServerMessage = Design | Year | Twin | Weather | Refused | Busy;
 
 /** Messages that come as frames. */
 export type FrameMessage = Year | Weather;
-
-export interface Edit {
-  type: "edit";
-  seq: number;
-  building: string;
-  words: string[];
-  hold: boolean;
-}
-
-export type PageMessage = Edit | { type: "undo" | "redo" } | { type: "look"; building: string };
