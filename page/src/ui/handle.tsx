@@ -67,7 +67,7 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
   return (
     <g
       role="slider"
-      tabIndex={0}
+      tabindex={0}
       data-handle={name}
       class={locked ? "handle locked" : "handle"}
       aria-label={word(`page.handle_${name}`)}

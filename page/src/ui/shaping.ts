@@ -160,13 +160,27 @@ function hindrance(name: Name, value: number): Problem | null {
     if (after[part] < limits.least - SLACK || after[part] > limits.most + SLACK) {
       const quantity = (number: number): Quantity => ({ value: number, kind: limits.kind });
       const values = { least: quantity(limits.least), most: quantity(limits.most) };
-      return { code: "page.limit", path: limits.path ?? "", values };
+      return { code: "page.limit", path: "", values };
     }
   }
   if (cutWindow.value && after.head - after.sill < LEAST_WINDOW) {
     return { code: "page.no_window", path: "", values: {} };
   }
-  return refusal(sectionOf(here, cutWindow.value, after));
+  return underHeader(here, after) ?? refusal(sectionOf(here, cutWindow.value, after));
+}
+
+/** The beam over the window needs its height between head and plate, as the file's own checks ask. */
+function underHeader(here: Building, after: Values): Problem | null {
+  const limit = after.ceiling - here.header_depth;
+  if (!cutWindow.value || after.head <= limit + SLACK) return null;
+  const length = (value: number): Quantity => ({ value, kind: "length" });
+  const values = {
+    head: length(after.head),
+    limit: length(limit),
+    plate: length(after.ceiling),
+    header: length(here.header_depth),
+  };
+  return { code: "design.head_above_header", path: "", values };
 }
 
 /** Heel and soffit follow from each other; all else stands for itself. */

@@ -19,7 +19,7 @@ export function BrokenFile() {
           {speech.value.explain(problem)}
         </p>
       ))}
-      <ol class="listing" tabIndex={0} aria-label={file.name}>
+      <ol class="listing" tabindex={0} aria-label={file.name}>
         {lines.map((line, i) => {
           const problems = told(i + 1);
           if (problems.length === 0 && !near(i + 1)) return null;

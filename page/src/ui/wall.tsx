@@ -70,7 +70,7 @@ function Elevation({ width }: { width: number }) {
               key={`${window.number}-${i}`}
               class={own ? "window own" : "window"}
               role="button"
-              tabIndex={i === 0 ? 0 : -1}
+              tabindex={i === 0 ? 0 : -1}
               aria-pressed={own}
               aria-label={named}
               onClick={() => {

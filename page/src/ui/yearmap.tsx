@@ -94,7 +94,7 @@ export function YearMap() {
           class="days365"
           ref={frame}
           role="slider"
-          tabIndex={0}
+          tabindex={0}
           aria-label={word("page.map_day")}
           aria-valuemin={1}
           aria-valuemax={DAYS}
