@@ -175,6 +175,42 @@ class YearResult(Printed):
 
 
 @dataclass(frozen=True)
+class BrightDay:
+    """The warmest hour of the bright days of winter, when the low sun comes in deepest.
+
+    Of the three months in a row with the coldest outdoor air, the tenth of days count
+    on which the most of the sun above the air reaches the ground.
+    """
+
+    peak_c: float = described("degC", "highest operative temperature of any zone lived in")
+    zone: str = described("", "the zone that has it")
+    month: int = described("", "1 to 12")
+    day: int = described("", "of the month, from 1")
+    hour: int = described("h", "from which on it is so, 0 to 23 of standard time")
+    outdoor_min_c: float = described("degC", "coldest outdoor hour of that day")
+    outdoor_max_c: float = described("degC", "warmest outdoor hour of that day")
+    days: int = described("", "how many days count")
+
+
+@dataclass(frozen=True)
+class ColdDawn:
+    """The coldest room at the end of the year's coldest night, without heat from sunset on.
+
+    The heater rests, the heated floor too, and no stove is lit (a charge that burns at
+    sunset burns down) until the sun is up; people and appliances stay.
+    """
+
+    temp_c: float = described("degC", "lowest operative temperature of any zone lived in")
+    zone: str = described("", "the zone that has it")
+    month: int = described("", "1 to 12, of the sunrise")
+    day: int = described("", "of the month, from 1")
+    hour: int = described("h", "that holds the sunrise, 0 to 23 of standard time")
+    outdoor_c: float = described("degC", "coldest outdoor hour of that night")
+    sunset_c: float = described("degC", "what the zone had in the last hour with heat")
+    hours: int = described("h", "without heat")
+
+
+@dataclass(frozen=True)
 class SeasonDates:
     """When a window's light turns; null where it never does.
 

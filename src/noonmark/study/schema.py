@@ -13,6 +13,8 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
 from noonmark.study.results import (
+    BrightDay,
+    ColdDawn,
     EaveResult,
     EaveYearResult,
     MovableShade,
@@ -31,6 +33,9 @@ _TREES: dict[type[Printed], tuple[str, str]] = {
     SlatsResult: ("slats", "noonmark.choose.slats.size_slats"),
 }
 """Of each tree the command that prints it and the function that returns it."""
+
+_PAGE: tuple[type, ...] = (BrightDay, ColdDawn)
+"""Parts that only the page's server sends (docs/wire.md), beside a building's year."""
 
 _HEAD = """# The result trees
 
@@ -71,6 +76,7 @@ def result_tree_markdown() -> str:
         for kind, (command, function) in _TREES.items()
     ]
     parts = [_section(kind) for tree in _TREES for kind in _kinds(tree)]
+    parts += map(_section, _PAGE)
     return _HEAD + "".join([*rows, *dict.fromkeys(parts)]) + _SENTENCE
 
 

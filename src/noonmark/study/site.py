@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 import numpy as np
@@ -36,6 +36,9 @@ from noonmark.units import Quantity
 FloatArray = NDArray[np.float64]
 
 _TERRAINS = {"open": OPEN, "suburban": SUBURBAN}
+KEPT = 12
+"""Planes and films of a site that are kept at hand: those of a building or two."""
+
 _EARTH_RADIUS_KM = 6371.0
 _FAR_KM = 50.0
 _FAR_UP_M = 300.0
@@ -85,7 +88,12 @@ class Site:
         w = self.weather
         return sky_temperature(w.temp_air, w.dew_point, self.cloud_cover, w.pressure)
 
-    def outside_convection(self, azimuth: float | None) -> FloatArray:
+    @cached_property
+    def outside_convection(self) -> Callable[[float | None], FloatArray]:
+        """Return what gives the film of a wall by its azimuth; the last few are kept."""
+        return lru_cache(maxsize=KEPT)(self._outside_convection)
+
+    def _outside_convection(self, azimuth: float | None) -> FloatArray:
         """Return the film (8760,) [W/m2K] of a wall that faces an azimuth [deg], or of a roof.
 
         Wind meets a wall from within a right angle of its azimuth, and a low roof
@@ -121,7 +129,12 @@ class Site:
         w = self.weather
         return digest(w.ghi, w.dni, w.dhi, self.albedo, self.sun.altitude, self.sun.azimuth)
 
-    def plane(self, tilt: float, azimuth: float) -> PlaneIrradiance:
+    @cached_property
+    def plane(self) -> Callable[[float, float], PlaneIrradiance]:
+        """Return what gives the sun on a plane by tilt and azimuth; the last few are kept."""
+        return lru_cache(maxsize=KEPT)(self._plane)
+
+    def _plane(self, tilt: float, azimuth: float) -> PlaneIrradiance:
         """Return what falls on a plane [W/m2], before any shade."""
         name = f"plane-{self._radiation_name}-{tilt:.3f}-{azimuth % 360.0:.3f}"
         return PlaneIrradiance(*kept(name, lambda: _packed_plane(self._make_plane(tilt, azimuth))))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.air.moist import SPECIFIC_HEAT, humidity_ratio, saturation_pressure
-from noonmark.balance.enclosure import Air, Year
+from noonmark.balance.enclosure import Air, Year, Zone
 from noonmark.balance.run import run_year as march
 from noonmark.design.cautions import cautions
 from noonmark.design.model import Homestead
@@ -90,24 +90,44 @@ def run_year(
 
 def building_year(homestead: Homestead, name: str, site: Site) -> tuple[BuildingYear, Year]:
     """March one building through the site's year."""
-    building = homestead.buildings[name]
-    weather = site.weather
+    ready, year = marched(homestead, name, site)
+    return year_tree(homestead, name, site, ready, year), year
+
+
+def marched(homestead: Homestead, name: str, site: Site) -> tuple[Assembled, Year]:
+    """Return a building as assembled, and its marched year.
+
+    Raises `InputError` when its parts describe nothing that can exist.
+    """
     try:
-        ready = assemble(homestead, building, site)
-        air = Air(
-            temperature=weather.temp_air,
-            humidity=humidity_ratio(saturation_pressure(weather.dew_point), weather.pressure),
-            pressure=float(weather.pressure.mean()),
-            specific_heat=SPECIFIC_HEAT,
-        )
-        covers = [item.cover for item in ready.covered]
-        year = march(ready.zones, ready.elements, air, covers=covers, passages=ready.passages)
+        ready = assemble(homestead, homestead.buildings[name], site)
+        return ready, march_ready(ready, site)
     except PhysicsError as error:
         raise InputError(
             [p.at(path=f"{name}.{p.path}".rstrip(".")) for p in error.problems]
         ) from error
+
+
+def march_ready(ready: Assembled, site: Site, zones: Sequence[Zone] | None = None) -> Year:
+    """March what is assembled through the site's year; `zones` stand in for its own."""
+    weather = site.weather
+    air = Air(
+        temperature=weather.temp_air,
+        humidity=humidity_ratio(saturation_pressure(weather.dew_point), weather.pressure),
+        pressure=float(weather.pressure.mean()),
+        specific_heat=SPECIFIC_HEAT,
+    )
+    covers = [item.cover for item in ready.covered]
+    return march(zones or ready.zones, ready.elements, air, covers=covers, passages=ready.passages)
+
+
+def year_tree(
+    homestead: Homestead, name: str, site: Site, ready: Assembled, year: Year
+) -> BuildingYear:
+    """Return the result tree of a marched building."""
+    building = homestead.buildings[name]
     zones = tuple(zone_year(ready, year, i, building, site) for i in range(len(ready.zones)))
-    return building_tree(name, building, ready, zones, year, closure_error(ready, year)), year
+    return building_tree(name, building, ready, zones, year, closure_error(ready, year))
 
 
 def short_heater(homestead: Homestead, name: str, year: Year) -> Iterator[Sentence]:
