@@ -205,7 +205,7 @@ def test_flat_roof_has_no_pitch_to_drag() -> None:
 def test_layers_dragged_are_the_best_insulation_and_the_heaviest() -> None:
     found = shape().handles
     assert found["wall"].path == "construction.wall.layers.2.thickness"
-    assert found["ceiling"].path == "construction.ceiling.layers.3.thickness"
+    assert found["attic"].path == "construction.ceiling.layers.3.thickness"
     assert found["floor"].path == "construction.slab.layers.1.thickness"
     thicker = shape(put("construction.wall.layers.3.thickness", "20 cm")).handles
     assert thicker["wall"].path == "construction.wall.layers.4.thickness"

@@ -114,6 +114,7 @@ function sunSentence(): string {
   if (profile === null || !wall) return say("page.sun_elsewhere", high);
   if (!wall.window) return say("page.sun_on_wall", high);
   const [sill, top] = sunlitGlass(wall, profile);
+  if (top <= sill) return say("page.sun_shaded", high);
   const share = (top - sill) / (wall.window.head - wall.window.sill);
   const lit = amount(share, "ratio");
   return say("page.sun_in", { ...high, lit, reach: lengthText(floorReach(wall, profile)) });

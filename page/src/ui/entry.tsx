@@ -2,7 +2,8 @@
 import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { valueText } from "./handle";
-import { handleOf, type Name, typed } from "./shaping";
+import { handleOf, typed } from "./shaping";
+import type { Name } from "./steps";
 import { word } from "./store";
 
 /** The name whose value is being typed, and where its field stands [px of the drawing]. */

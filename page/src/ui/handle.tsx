@@ -1,6 +1,7 @@
 /** A thing to take by the hand: drag it, step it by keys, or open it for an exact value. */
 import { useRef } from "preact/hooks";
-import { free, handleOf, letGo, type Name, snapped, stepped, take, values } from "./shaping";
+import { free, handleOf, letGo, take, values } from "./shaping";
+import { type Name, snapped, stepped } from "./steps";
 import { amount, say, speech, word } from "./store";
 import { lengthText } from "./sunday";
 

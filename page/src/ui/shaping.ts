@@ -7,28 +7,15 @@ import { computed } from "@preact/signals";
 import { refusal } from "../geometry/refusal";
 import { chordPlumb, heelForSoffit, soffit } from "../geometry/roof";
 import type { Section } from "../geometry/section";
-import type { Building, Handle, Problem, Quantity, System, Window } from "../wire/messages";
+import type { Building, Handle, Problem, Quantity, Window } from "../wire/messages";
 import * as link from "./link";
+import { type Name, snapped, stepOf, stepped, written } from "./steps";
 import { building, cutAt, held, stopped, system } from "./store";
 
-export const NAMES = [
-  "projection",
-  "soffit",
-  "heel",
-  "pitch",
-  "ceiling",
-  "head",
-  "sill",
-  "width",
-  "wall",
-  "floor",
-] as const;
-export type Name = (typeof NAMES)[number];
 export type Values = Record<Name, number>;
 
-const INCH = 0.0254;
-/** Layers are made to the half inch, all else is built to the inch. */
-const FINE: readonly Name[] = ["wall", "floor"];
+/** What rounding may add to a limit [m]. */
+const SLACK = 1e-9;
 /** Least height and width of a window that the hand can make [m]. */
 const LEAST_WINDOW = 0.1;
 const HALVINGS = 40;
@@ -71,10 +58,11 @@ function valuesOf(here: Building, window: Window | null): Values {
     soffit: soffit(roof),
     heel: roof.heel,
     pitch: roof.pitch,
-    ceiling: window?.ceiling ?? here.handles.ceiling?.value ?? roof.plate,
+    ceiling: window?.ceiling ?? roof.plate,
     head: window?.head ?? 0,
     sill: window?.sill ?? 0,
     width: window?.width ?? 0,
+    attic: here.handles.attic.value,
     wall: here.handles.wall.value,
     floor: here.handles.floor.value,
   };
@@ -100,7 +88,8 @@ function settled(here: Building, from: Values, changes: Partial<Values>): Values
 function sectionOf(here: Building, window: Window | null, now: Values): Section {
   const thicker = now.wall - here.handles.wall.value;
   const deeper = now.floor - here.handles.floor.value;
-  const higher = now.ceiling - (window?.ceiling ?? here.handles.ceiling?.value ?? here.roof.plate);
+  const higher = now.ceiling - (window?.ceiling ?? here.roof.plate);
+  const fuller = now.attic - here.handles.attic.value;
   return {
     roof: {
       ...here.roof,
@@ -116,7 +105,7 @@ function sectionOf(here: Building, window: Window | null, now: Values): Section 
     ground: here.ground,
     ceiling: now.ceiling,
     room_depth: window?.room_depth ?? here.roof.span - 2 * here.wall_thickness,
-    ceiling_insulation: here.ceiling_insulation,
+    ceiling_insulation: here.ceiling_insulation + fuller,
     window: window && { sill: now.sill, head: now.head },
   };
 }
@@ -126,11 +115,15 @@ export function handleOf(name: Name): Handle | null {
   const here = building.value;
   const window = cutWindow.value;
   if (!here) return null;
-  if (name !== "head" && name !== "sill" && name !== "width") return here.handles[name] ?? null;
+  if (name !== "head" && name !== "sill" && name !== "width" && name !== "ceiling") {
+    return here.handles[name];
+  }
   if (!window) return null;
   const [least, most] = here.window_limits[name];
+  const part =
+    name === "ceiling" ? `zone.${window.zone}.height` : `window.${window.number}.${name}`;
   return {
-    path: `${here.name}.window.${window.number}.${name}`,
+    path: `${here.name}.${part}`,
     value: window[name],
     kind: "length",
     least,
@@ -139,11 +132,9 @@ export function handleOf(name: Name): Handle | null {
   };
 }
 
-/** The name whose path takes a value: heel and soffit stand in for each other. */
+/** The name whose path takes a value: the twin's where the file does not hold it. */
 function carrier(name: Name): Name {
-  if (name === "heel" && !handleOf("heel")?.path) return "soffit";
-  if (name === "soffit" && !handleOf("soffit")?.path) return "heel";
-  return name;
+  return handleOf(name)?.path || !handleOf(twinOf(name))?.path ? name : twinOf(name);
 }
 
 /** Whether a name can be taken at all. */
@@ -157,42 +148,17 @@ export function typeable(name: Name): boolean {
   return free(name) && carrier(name) === name;
 }
 
-/** One step of a handle: an inch or a centimetre, half an inch in twelve or a degree. */
-export function stepOf(name: Name): number {
-  if (name === "pitch") return system.value === "us" ? 0.5 / 12 : Math.PI / 180;
-  if (system.value !== "us") return FINE.includes(name) ? 0.005 : 0.01;
-  return FINE.includes(name) ? INCH / 2 : INCH;
-}
-
-/** The nearest whole step to a value. */
-export function snapped(name: Name, value: number): number {
-  const step = stepOf(name);
-  if (name === "pitch" && system.value !== "us") {
-    return Math.tan(Math.round(Math.atan(value) / step) * step);
-  }
-  return Math.round(value / step) * step;
-}
-
-/** One step up or down, or several. */
-export function stepped(name: Name, value: number, steps: number): number {
-  const step = stepOf(name);
-  if (name === "pitch" && system.value !== "us") {
-    return Math.tan((Math.round(Math.atan(value) / step) + steps) * step);
-  }
-  return (Math.round(value / step) + steps) * step;
-}
-
 /** What keeps a value from being taken, null when nothing does. */
 function hindrance(name: Name, value: number): Problem | null {
   const here = building.value;
-  const from = values.value;
+  const from = standing.value;
   if (!here || !from) return null;
   const after = settled(here, from, { ...held.value, [name]: value });
-  for (const part of [name, carrier(name)]) {
+  for (const part of [name, twinOf(name)]) {
     const limits = handleOf(part);
-    if (limits && (after[part] < limits.least - 1e-9 || after[part] > limits.most + 1e-9)) {
-      const kind = part === "pitch" ? "pitch" : "length";
-      const quantity = (number: number): Quantity => ({ value: number, kind });
+    if (!limits || limits.locked) continue;
+    if (after[part] < limits.least - SLACK || after[part] > limits.most + SLACK) {
+      const quantity = (number: number): Quantity => ({ value: number, kind: limits.kind });
       const values = { least: quantity(limits.least), most: quantity(limits.most) };
       return { code: "page.limit", path: limits.path ?? "", values };
     }
@@ -201,6 +167,11 @@ function hindrance(name: Name, value: number): Problem | null {
     return { code: "page.no_window", path: "", values: {} };
   }
   return refusal(sectionOf(here, cutWindow.value, after));
+}
+
+/** Heel and soffit follow from each other; all else stands for itself. */
+function twinOf(name: Name): Name {
+  return name === "heel" ? "soffit" : name === "soffit" ? "heel" : name;
 }
 
 /** The value nearest to `wanted` that can stand, and what stopped it short. */
@@ -221,13 +192,14 @@ export function allowed(name: Name, wanted: number): { value: number; problem: P
 
 /** Put a value under the hand: drawn at once, reckoned while it is held. */
 export function take(name: Name, wanted: number): void {
-  const { value, problem } = allowed(name, wanted);
+  const now = values.value;
+  if (!now) return;
+  const through = carrier(name);
+  const moved = now[through] + wanted - now[name]; // heel and soffit rise and fall together
+  const { value, problem } = allowed(through, through === name ? wanted : snapped(through, moved));
   stopped.value = problem;
-  const other = carrier(name) === "soffit" ? "heel" : "soffit";
-  const { [other]: _, ...rest } = held.value as Partial<Values>;
-  const kept = name === "heel" || name === "soffit" ? rest : held.value;
-  if (held.value[name] === value) return;
-  held.value = { ...kept, [name]: value };
+  if (now[through] === value) return;
+  held.value = { ...held.value, [through]: value };
   link.edit(wordsHeld(), true);
 }
 
@@ -244,30 +216,8 @@ export function typed(name: Name, text: string): void {
 }
 
 function wordsHeld(): string[] {
-  const now = values.value;
-  if (!now) return [];
-  return (Object.keys(held.value) as Name[]).map((name) => {
-    const through = carrier(name);
-    const kind = through === "pitch" ? "pitch" : "length";
-    return `${handleOf(through)?.path}=${written(now[through], kind, system.value)}`;
+  return Object.entries(held.value).map(([name, value]) => {
+    const kind = name === "pitch" ? "pitch" : "length";
+    return `${handleOf(name as Name)?.path}=${written(value, kind, system.value)}`;
   });
 }
-
-/** A value in words that the design file reads, without loss at the steps of the hand. */
-export function written(value: number, kind: "length" | "pitch", units: System): string {
-  if (kind === "pitch") {
-    return units === "us"
-      ? `${trimmed(12 * value, 3)}/12`
-      : `${trimmed((Math.atan(value) * 180) / Math.PI, 3)} deg`;
-  }
-  const quarters = Math.round((value / INCH) * 4);
-  if (units === "us" && Math.abs((quarters * INCH) / 4 - value) < 1e-6) {
-    const whole = Math.floor(quarters / 4);
-    const part = ["", " 1/4", " 1/2", " 3/4"][quarters % 4];
-    const feet = Math.floor(whole / 12);
-    return feet ? `${feet} ft ${whole % 12}${part} in` : `${whole}${part} in`;
-  }
-  return `${trimmed(value, 4)} m`;
-}
-
-const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits)));

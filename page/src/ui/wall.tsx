@@ -2,8 +2,9 @@
 import { soffitAtWall } from "../geometry/roof";
 import { entry } from "./entry";
 import { Handle } from "./handle";
-import { cutWindow, type Name, section, values } from "./shaping";
+import { cutWindow, section, values } from "./shaping";
 import { useWidth } from "./size";
+import type { Name } from "./steps";
 import { building, cutAt, say, word } from "./store";
 import { sun } from "./sunday";
 import { wallShade } from "./wallshade";

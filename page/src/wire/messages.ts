@@ -102,8 +102,8 @@ export interface Handle {
   locked: Sentence | null;
 }
 
-export type HandleName = "projection" | "soffit" | "heel" | "pitch" | "wall" | "floor" | "ceiling";
-export type WindowHandleName = "head" | "sill" | "width";
+export type HandleName = "projection" | "soffit" | "heel" | "pitch" | "wall" | "floor" | "attic";
+export type WindowHandleName = "head" | "sill" | "width" | "ceiling";
 
 export interface Building {
   name: string;
@@ -241,27 +241,20 @@ export interface ClimateUsed {
   repaired_values: number;
 }
 
-/** The bright days of the cold season and their warmest hour. */
+/** The clearest cold day of the year and how warm the rooms get in it. */
 export interface BrightDay {
-  peak_c: number;
-  zone: string;
   month: number;
   day: number;
-  hour: number;
+  peak_c: number;
   outdoor_min_c: number;
-  outdoor_max_c: number;
-  days: number;
 }
 
-/** The dawn after the coldest night, without heat from the sunset before. */
+/** The dawn after the coldest night without heat. */
 export interface ColdDawn {
-  temp_c: number;
-  zone: string;
   month: number;
   day: number;
-  hour: number;
+  temp_c: number;
   outdoor_c: number;
-  sunset_c: number;
 }
 
 /** Where an array lies among a frame's numbers; value = number times `scale`. */
@@ -273,7 +266,8 @@ export interface ArrayHead {
   count: number;
 }
 
-interface Reckoned {
+/** What the year of one building comes to. */
+interface Answer {
   revision: number;
   building: string;
   year: BuildingYear;
@@ -281,8 +275,7 @@ interface Reckoned {
   dawn: ColdDawn | null;
 }
 
-/** The answer to an edit, or to the file itself (`seq` null); its arrays come in a frame. */
-export interface Year extends Reckoned {
+export interface Year extends Answer {
   type: "year";
   seq: number | null;
   hold: boolean;
@@ -290,12 +283,11 @@ export interface Year extends Reckoned {
   arrays: ArrayHead[];
 }
 
-/** The unshaped twin's year, once the hand has let go. */
-export interface Twin extends Reckoned {
+export interface Twin extends Answer {
   type: "twin";
 }
 
-/** The weather: hours of standard time, null where the sun does neither; arrays in a frame. */
+/** The weather; hours of standard time for each day, null where the sun does neither. */
 export interface Weather {
   type: "weather";
   climate: ClimateUsed;
@@ -306,7 +298,6 @@ export interface Weather {
   arrays: ArrayHead[];
 }
 
-/** The edit can not be; nothing was changed. */
 export interface Refused {
   type: "refused";
   seq: number | null;
@@ -314,7 +305,6 @@ export interface Refused {
   problems: Problem[];
 }
 
-/** Whether the solver is ready. */
 export interface Busy {
   type: "busy";
   state: "warming" | "ready";
@@ -324,3 +314,13 @@ export type ServerMessage = Design | Year | Twin | Weather | Refused | Busy;
 
 /** Messages that come as frames. */
 export type FrameMessage = Year | Weather;
+
+export interface Edit {
+  type: "edit";
+  seq: number;
+  building: string;
+  words: string[];
+  hold: boolean;
+}
+
+export type PageMessage = Edit | { type: "undo" | "redo" } | { type: "look"; building: string };

@@ -25,6 +25,7 @@ from noonmark.design.model import (
     LayerPart,
     Roof,
     Window,
+    Zone,
 )
 from noonmark.design.part import Part
 from noonmark.design.quantities import limits_of, measure_of
@@ -150,7 +151,8 @@ def building_shape(homestead: Homestead, name: str) -> BuildingShape:
         windows=tuple(_sunny_windows(homestead, building)),
         shown=None if shown is None else _number(building, shown),
         handles=_handles(homestead, name, section.roof),
-        window_limits={key: _limits(Window, key) for key in ("head", "sill", "width")},
+        window_limits={key: _limits(Window, key) for key in ("head", "sill", "width")}
+        | {"ceiling": _limits(Zone, "height")},
         zones=tuple(building.zone),
     )
 
@@ -253,7 +255,7 @@ def _handles(homestead: Homestead, name: str, roof: RoofTriangle) -> dict[str, H
         "pitch": _handle(Roof, (name, "roof", "pitch"), roof.pitch, flat),
         "wall": _layer(homestead, building.wall_construction, _insulating),
         "floor": _layer(homestead, building.floor.construction, _weighing),
-        "ceiling": _layer(homestead, building.roof.construction, _insulating),
+        "attic": _layer(homestead, building.roof.construction, _insulating),
     }
 
 

@@ -3,8 +3,9 @@ import { chordPlumb, fasciaTop, soffit, topEdge } from "../../geometry/roof";
 import { sunlitGlass } from "../../geometry/section";
 import { Entry, entry } from "../entry";
 import { Handle } from "../handle";
-import { type Name, section, standingSection, values } from "../shaping";
+import { section, standingSection, values } from "../shaping";
 import { useWidth } from "../size";
+import type { Name } from "../steps";
 import { building, say, state } from "../store";
 import { sun } from "../sunday";
 import { Ground, Hatchings, RoofCut, Walls, Window } from "./house";
@@ -122,7 +123,8 @@ function handlePlaces(view: View): Place[] {
   });
   const tip = view.x(-roof.projection);
   const under = view.x(-roof.projection / 2);
-  const far = Math.min(3, roof.span / 2 - 0.4, view.right - 0.5);
+  const seen = roof.pitch > 0 ? (view.high - 0.25 - roof.plate - roof.heel) / roof.pitch : 3;
+  const far = Math.max(0.5, Math.min(3, roof.span / 2 - 0.4, view.right - 0.5, seen));
   const room =
     wall.wall_thickness + Math.min(wall.room_depth, view.right - wall.wall_thickness) * 0.62;
   const glass = view.x(wall.wall_thickness / 2);
@@ -148,6 +150,10 @@ function handlePlaces(view: View): Place[] {
       valueAt: (_, y) => pitchThrough(metresY(y), far),
     },
     height("ceiling", view.x(room), wall.ceiling),
+    {
+      ...height("attic", view.x(room), roof.plate + wall.ceiling_insulation),
+      valueAt: (_, y) => now.attic + metresY(y) - roof.plate - wall.ceiling_insulation,
+    },
     ...(wall.window
       ? [height("head", glass, wall.window.head), height("sill", glass, wall.window.sill)]
       : []),

@@ -1,8 +1,9 @@
 /** Heights and sizes beside the thing measured; each opens for an exact value. */
 import { fasciaTop, soffit, topEdge } from "../../geometry/roof";
 import type { Section } from "../../geometry/section";
-import { type Name, typeable } from "../shaping";
+import { typeable } from "../shaping";
 import { spread } from "../spread";
+import type { Name } from "../steps";
 import { word } from "../store";
 import { lengthText } from "../sunday";
 import type { View } from "./view";

@@ -24,7 +24,7 @@ export function StoryPole({ view, wall }: { view: View; wall: Section }) {
   const foot = wall.ground;
   const top = soffitAtWall(wall.roof);
   const notches = shown(marks.value, wall, top, view.narrow);
-  const x = view.narrow ? 62 : RIGHT;
+  const x = view.narrow ? 88 : RIGHT;
   const ends = [view.y(top), view.y(foot)] as const;
   const places = notches.map((notch) => view.y(Math.max(notch.height, foot)));
   const labels = spread(places, GAP, Math.max(30, ends[0] - 90), view.height - 6);
@@ -69,7 +69,8 @@ function shown(all: readonly Mark[], wall: Section, top: number, narrow: boolean
   if (profile === null || profile >= 89.9) return notches;
   const height = shadeLine(wall.roof, profile);
   if (height > top) return notches;
-  const label = narrow
+  const short = narrow || height < wall.ground;
+  const label = short
     ? dayName(day.value)
     : say("sheet.mark", { date: dayName(day.value), height: lengthText(height) });
   return [

@@ -42,8 +42,8 @@ export function viewOf(wall: Section, width: number): View {
   const right = wall.wall_thickness + depth;
   const low = Math.min(wall.ground, -wall.floor_thickness - wall.floor_insulation) - DUG;
   const highest = Math.min(ridge(wall.roof), wall.roof.plate + OVER_PLATE);
-  const high = Math.max(highest, topEdge(wall.roof, 0) + 0.3);
-  const x0 = narrow ? 78 : POLE + LEVELS;
+  const high = Math.max(highest, topEdge(wall.roof, 0) + 0.8);
+  const x0 = narrow ? 112 : POLE + LEVELS;
   const scale = (width - x0 - 2) / (right - left);
   const y0 = HEAD;
   return {
