@@ -18,6 +18,8 @@ from mutants import SAMPLE
 from noonmark.cli.app import run_words
 from validation_page import page
 
+pytest_plugins = ["browser_fixtures"]
+
 # the same examples every time, so that main stays green; HYPOTHESIS_PROFILE=explore seeks new ones
 settings.register_profile("fixed", derandomize=True)
 settings.register_profile("explore", derandomize=False)

@@ -73,7 +73,7 @@ def sun_rows() -> Iterator[Row]:
 
 def day_rows() -> Iterator[Row]:
     """Yield rise, noon and set of every fifth day at the places."""
-    midnights = YEAR_2022 + np.arange(0, 365, 5) * DAY_S
+    midnights = YEAR_2022 + np.arange(0.0, 365.0, 5.0, dtype=np.float64) * DAY_S
     for latitude, longitude, altitude in PLACES:
         found = rise_set_noon(midnights, latitude=latitude, longitude=longitude)
         for i, midnight in enumerate(midnights):
