@@ -71,9 +71,13 @@ class Solver:
         self.count = processes or min(MOST_PROCESSES, os.cpu_count() or 1)
         self._tasks: list[asyncio.Task[None]] = []
         self.processes: dict[int, asyncio.subprocess.Process] = {}
+        self._first = asyncio.Event()
 
     def start(self, warm: Job | None, ready: Callable[[], None]) -> None:
-        """Start the processes; each reckons `warm` first, and `ready` is told."""
+        """Start the processes; each reckons `warm` first, and `ready` is told.
+
+        The first one alone compiles what is not compiled yet; the others find it done.
+        """
         for index in range(self.count):
             self._tasks.append(asyncio.create_task(self._serve(index, warm, ready)))
 
@@ -86,8 +90,11 @@ class Solver:
             await self._end(index)
 
     async def _serve(self, index: int, warm: Job | None, ready: Callable[[], None]) -> None:
+        if index > 0:
+            await self._first.wait()
         if warm is not None:
             await self._reply(index, warm)
+        self._first.set()
         ready()
         while True:
             work = await self.line.take()
