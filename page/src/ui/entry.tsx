@@ -6,14 +6,17 @@ import { handleOf, typed } from "./shaping";
 import type { Name } from "./steps";
 import { word } from "./store";
 
-/** The name whose value is being typed, and where its field stands [px of the drawing]. */
-export const entry = signal<{ name: Name; x: number; y: number } | null>(null);
+/** The drawings that fields can stand over. */
+export type Drawing = "section" | "wall";
 
-export function Entry() {
+/** The name whose value is being typed, and where its field stands [px of its drawing]. */
+export const entry = signal<{ name: Name; x: number; y: number; over: Drawing } | null>(null);
+
+export function Entry({ over }: { over: Drawing }) {
   const field = useRef<HTMLInputElement>(null);
   const at = entry.value;
   useEffect(() => field.current?.select(), [at?.name]);
-  if (!at || !handleOf(at.name)?.path) return null;
+  if (at?.over !== over || !handleOf(at.name)?.path) return null;
   const close = (): void => {
     entry.value = null;
     document.querySelector<SVGElement>(`[data-handle="${at.name}"]`)?.focus();

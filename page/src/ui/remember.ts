@@ -17,7 +17,7 @@ export function remember(): void {
   const kept = read();
   let first = true;
   effect(() => {
-    if (!design.value || !first) return;
+    if (!design.value?.place || !first) return;
     first = false;
     system.value = kept.system ?? design.value.units;
     if (kept.language && design.value.languages.includes(kept.language))

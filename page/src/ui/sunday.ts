@@ -76,3 +76,9 @@ export function dayName(dayOfYear: number): string {
 
 /** A length to build by. */
 export const lengthText = (metres: number): string => dimension(metres, system.value);
+
+const POINTS = "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split(" ");
+
+/** The nearest compass point to an azimuth [deg], in words. */
+export const sideName = (azimuth: number): string =>
+  word(`side.${POINTS[Math.round((((azimuth % 360) + 360) % 360) / 22.5) % 16]}`);

@@ -1,12 +1,12 @@
 /** The sunny wall seen from outside: its windows, the shade of the eave, and the width to take. */
 import { soffitAtWall } from "../geometry/roof";
-import { entry } from "./entry";
+import { Entry, entry } from "./entry";
 import { Handle } from "./handle";
 import { cutWindow, section, values } from "./shaping";
 import { useWidth } from "./size";
 import type { Name } from "./steps";
 import { building, cutAt, say, word } from "./store";
-import { sun } from "./sunday";
+import { sideName, sun } from "./sunday";
 import { wallShade } from "./wallshade";
 
 const BESIDE = 0.5; // m of ground shown on either side
@@ -17,8 +17,12 @@ export function Wall() {
   const [frame, width] = useWidth<HTMLDivElement>();
   return (
     <section class="wall" aria-labelledby="wall-title">
-      <h2 id="wall-title">{word("page.wall")}</h2>
-      <div ref={frame}>{width > 0 && <Elevation width={width} />}</div>
+      <h2 id="wall-title">{say("page.wall", { side: sideName(building.value?.faces ?? 0) })}</h2>
+      <div class="section" ref={frame}>
+        {width > 0 && <Elevation width={width} />}
+        <Entry over="wall" />
+      </div>
+      <p class="caption">{word("page.wall_note")}</p>
     </section>
   );
 }
@@ -40,10 +44,15 @@ function Elevation({ width }: { width: number }) {
   const shade = wallShade(wall, here.wall_length, here.ends, sun.value, here.faces);
   const edge = cut ? x((cut.lefts[0] ?? 0) + cut.width / 2 + now.width / 2) : 0;
   const open = (name: Name): void => {
-    entry.value = { name, x: 8, y: 8 };
+    entry.value = { name, over: "wall", x: 8, y: 0 };
   };
   return (
-    <svg width={width} height={height} role="group" aria-label={word("page.wall")}>
+    <svg
+      width={width}
+      height={height}
+      role="group"
+      aria-label={say("page.wall", { side: sideName(here.faces) })}
+    >
       <clipPath id="face">
         <rect
           x={x(0)}

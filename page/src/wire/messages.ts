@@ -153,7 +153,7 @@ export interface Design {
   unwritten: Problem | null;
   problems: Problem[];
   text: string | null;
-  place: Place;
+  place: Place | null;
   buildings: Building[];
   cautions: Sentence[];
   truss: Record<string, Sentence[]>;

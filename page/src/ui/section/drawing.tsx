@@ -3,11 +3,11 @@ import { chordPlumb, fasciaTop, soffit, topEdge } from "../../geometry/roof";
 import { sunlitGlass } from "../../geometry/section";
 import { Entry, entry } from "../entry";
 import { Handle } from "../handle";
-import { section, standingSection, values } from "../shaping";
+import { cutWindow, section, standingSection, values } from "../shaping";
 import { useWidth } from "../size";
 import type { Name } from "../steps";
 import { building, say, state } from "../store";
-import { sun } from "../sunday";
+import { sideName, sun } from "../sunday";
 import { Ground, Hatchings, RoofCut, Walls, Window } from "./house";
 import { EaveSizes, Levels } from "./levels";
 import { StoryPole } from "./pole";
@@ -17,11 +17,22 @@ import { type View, viewOf } from "./view";
 export function SectionDrawing() {
   const [frame, width] = useWidth<HTMLDivElement>();
   return (
-    <div class="section" ref={frame} data-drawing={state.value}>
-      {width > 0 && <Drawing width={width} />}
-      <Entry />
-    </div>
+    <section aria-labelledby="section-title">
+      <h2 id="section-title">{title()}</h2>
+      <div class="section" ref={frame} data-drawing={state.value}>
+        {width > 0 && <Drawing width={width} />}
+        <Entry over="section" />
+      </div>
+    </section>
   );
+}
+
+/** Which wall is cut, and through which window. */
+function title(): string {
+  const side = sideName(building.value?.faces ?? 0);
+  const window = cutWindow.value;
+  if (!window) return say("page.section_bare", { side });
+  return say("page.section_at", { side, window: window.name || String(window.number) });
 }
 
 function Drawing({ width }: { width: number }) {
@@ -36,6 +47,7 @@ function Drawing({ width }: { width: number }) {
     const at = places.find((item) => item.name === name);
     entry.value = {
       name,
+      over: "section",
       x: Math.max(4, Math.min(width - 190, (at?.x ?? 0) + 16)),
       y: Math.max(4, (at?.y ?? 0) - 52),
     };
