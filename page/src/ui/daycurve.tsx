@@ -5,11 +5,12 @@ import { spread } from "./spread";
 import { amount, building, day, energy, say, speech, state, weather, word, year } from "./store";
 import { dayName } from "./sunday";
 
-const HEIGHT = 232;
+const HEIGHT = 316;
 const TOP = 14;
 const FOOT = 26;
 const LEFT = 44;
-const POWER = 52; // px for the strip of sun and fire
+const POWER = 58; // px for the strip of sun and fire
+const WORDS = 34; // px between curves and strip
 
 export function DayCurve() {
   const [frame, width] = useWidth<HTMLDivElement>();
@@ -40,12 +41,11 @@ function Curves({ width }: { width: number }) {
   const grid = ticks(Math.min(...all), Math.max(...all));
   const [low, high] = [grid[0] ?? 0, grid.at(-1) ?? 1];
   const right = width - 96;
-  const base = HEIGHT - FOOT - POWER - 12;
+  const base = HEIGHT - FOOT - POWER - WORDS;
   const x = (hour: number): number => LEFT + (hour / HOURS) * (right - LEFT);
   const y = (value: number): number => base - ((value - low) / (high - low || 1)) * (base - TOP);
-  const heat = hours(sky.sun).map((_, i) =>
-    run.heat.reduce((sum, zone) => sum + (zone[first + i] ?? 0), 0),
-  );
+  const sun = hours(sky.sun);
+  const heat = sun.map((_, i) => run.heat.reduce((sum, zone) => sum + (zone[first + i] ?? 0), 0));
   const names = spread(
     lines.map((line) => y(line.values.at(-1) ?? 0)),
     16,
@@ -76,14 +76,7 @@ function Curves({ width }: { width: number }) {
           </text>
         </g>
       ))}
-      <Bars
-        values={hours(sky.sun)}
-        most={1000}
-        x={x}
-        foot={HEIGHT - FOOT}
-        class="sunbar"
-        side={-1}
-      />
+      <Bars values={sun} most={1000} x={x} foot={HEIGHT - FOOT} class="sunbar" side={-1} />
       <Bars
         values={heat}
         most={Math.max(1, run.year.peak_heating_w)}
@@ -92,11 +85,11 @@ function Curves({ width }: { width: number }) {
         class="firebar"
         side={1}
       />
-      <text x={right + 6} y={HEIGHT - FOOT - 22} class="small tag sunbar">
-        {word("page.sun")}
+      <text x={LEFT} y={base + 22} class="small tag sunbar">
+        {say("page.sun_most", { most: amount(Math.max(...sun), "power_density", 0) })}
       </text>
-      <text x={right + 6} y={HEIGHT - FOOT - 4} class="small tag firebar">
-        {word("page.fire")}
+      <text x={right} y={base + 22} class="small tag firebar end">
+        {say("page.fire_most", { most: amount(Math.max(...heat), "power") })}
       </text>
       {[0, 6, 12, 18, 24].map((hour) => (
         <text key={hour} x={x(hour)} y={HEIGHT - 6} class="middle small">
