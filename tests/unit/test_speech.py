@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from string import Formatter
 from typing import get_args
 
 import pytest
 
 from noonmark import catalog
-from noonmark.cards.speech import Speech, sentences
+from noonmark.cards.speech import Speech, _flat, languages, sentences
 from noonmark.catalog.tables import _FILES
 from noonmark.design import model, services
 from noonmark.design.part import Part
@@ -103,6 +104,30 @@ def test_values_said_by_hand_are_those_of_unread_sentences_only() -> None:
 def test_tables_of_words_are_complete(table: str, words: list[str]) -> None:
     found = {key.partition(".")[2] for key in ENGLISH if key.startswith(f"{table}.")}
     assert found == set(words)
+
+
+OTHERS = [language for language in languages() if language != "en"]
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_another_language_says_the_whole_page_with_the_same_values(language: str) -> None:
+    folder = SOURCES / "cards" / "sentences"
+    own = _flat(tomllib.loads((folder / f"{language}.toml").read_text("utf-8")))
+    assert set(own) <= set(ENGLISH)
+    assert {
+        key for key in ENGLISH if key.startswith(("page.", "side.", "month", "number."))
+    } <= set(own)
+    for key, sentence in own.items():
+        found = {name for _, name, _, _ in Formatter().parse(sentence) if name}
+        assert found == placeholders(key), key
+
+
+def test_numbers_follow_the_language() -> None:
+    german = Speech("metric", "de")
+    assert german.number(12345.6, 1) == "12.345,6"
+    dawn = {"date": "1. Jan", "outdoor": Quantity(-3.25, "temperature")}
+    assert german.say(Sentence("page.dawn_note", dawn)) == "1. Jan, −3,2 °C draußen"
+    assert german.word("goal.heating") == ENGLISH["goal.heating"]  # not said in German yet
 
 
 PAGE = SOURCES.parents[1] / "page" / "src"

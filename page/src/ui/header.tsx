@@ -79,8 +79,8 @@ export function Header() {
               }}
             >
               {file.languages.map((code) => (
-                <option key={code} value={code}>
-                  {code}
+                <option key={code} value={code} lang={code}>
+                  {new Intl.DisplayNames([code], { type: "language" }).of(code)}
                 </option>
               ))}
             </select>

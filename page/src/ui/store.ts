@@ -57,7 +57,7 @@ export const language = signal("en");
 /** The sentences of each language that was fetched. */
 export const sentences = signal<Readonly<Record<string, Readonly<Record<string, string>>>>>({});
 export const speech = computed(
-  () => new Speech({ ...sentences.value.en, ...sentences.value[language.value] }, system.value),
+  () => new Speech(sentences.value[language.value] ?? sentences.value.en ?? {}, system.value),
 );
 
 export const building = computed<Building | null>(() => {
@@ -85,7 +85,7 @@ export const say = (key: string, values: Readonly<Record<string, Value>> = {}): 
 
 /** An SI value in the reader's units. */
 export const amount = (value: number, kind: Kind, digits?: number): string =>
-  write(value, kind, system.value, digits);
+  speech.value.marked(write(value, kind, system.value, digits));
 
 /** Energy in kWh, as results have it, in the reader's units. */
 export const energy = (kwh: number, digits?: number): string =>

@@ -4,7 +4,7 @@ import { clockTime, midnightUtc } from "../sun/calendar";
 import { angleOnWall, declination, riseSetNoon, sunPosition } from "../sun/position";
 import { dimension } from "../words/units";
 import { DAYS, monthAndDay, shortestDay } from "./dates";
-import { building, day, design, minutes, northern, say, system, word } from "./store";
+import { building, day, design, minutes, northern, say, speech, system, word } from "./store";
 
 export interface Sun {
   /** UTC seconds, degrees; the profile angle is null while no sun is on the wall. */
@@ -75,7 +75,8 @@ export function dayName(dayOfYear: number): string {
 }
 
 /** A length to build by. */
-export const lengthText = (metres: number): string => dimension(metres, system.value);
+export const lengthText = (metres: number): string =>
+  speech.value.marked(dimension(metres, system.value));
 
 const POINTS = "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split(" ");
 

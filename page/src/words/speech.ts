@@ -60,7 +60,7 @@ export class Speech {
     const [whole = "", part] = decimal(value, digits).replace(MINUS, "").split(".");
     const sign = decimal(value, digits).startsWith(MINUS) ? MINUS : "";
     const grouped = whole.replace(/\B(?=(\d{3})+$)/g, this.text("number.group"));
-    return `${sign}${grouped}${part ? `.${part}` : ""}`;
+    return `${sign}${grouped}${part ? this.text("number.decimal") + part : ""}`;
   }
 
   /** A day of a year such as "21 Dec", from `2022-12-21`. */
@@ -72,6 +72,11 @@ export class Speech {
   /** The same from month (1 to 12) and day. */
   dayOf(month: number, day: number): string {
     return this.text("sheet.day", { day, month: this.text(`month_short.${month}`) });
+  }
+
+  /** A text with the decimal mark of the language in its numbers. */
+  marked(text: string): string {
+    return text.replace(/(?<=\d)\.(?=\d)/g, this.text("number.decimal"));
   }
 
   #has(key: string): boolean {
@@ -93,7 +98,8 @@ export class Speech {
     if (typeof value === "string") {
       return this.#lookup(`${GROUP[name] ?? ""}.${value}`, printable(value));
     }
-    if (typeof value === "number") return Number.isInteger(value) ? `${value}` : general(value);
+    if (typeof value === "number")
+      return Number.isInteger(value) ? `${value}` : this.marked(general(value));
     if (isList(value)) {
       return value.map((item) => this.#show(item)).join(", ") || this.text("nothing");
     }
@@ -103,9 +109,9 @@ export class Speech {
   #quantity(quantity: Quantity): string {
     const far = quantity.kind === "length" && Math.abs(quantity.value) >= FAR_M;
     if (this.fine && quantity.kind === "length" && !far) {
-      return dimension(quantity.value, this.system);
+      return this.marked(dimension(quantity.value, this.system));
     }
-    return writeQuantity(quantity, this.system, far ? 0 : undefined);
+    return this.marked(writeQuantity(quantity, this.system, far ? 0 : undefined));
   }
 
   /** The part in the builder's words: "south window 1, width". */

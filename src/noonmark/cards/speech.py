@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -12,6 +13,11 @@ from importlib.resources import files
 from noonmark.errors import NoonmarkError, Problem, Sentence
 from noonmark.units import Quantity, System
 from noonmark.units.writing import MINUS, dimension
+
+ENGLISH = "en"
+"""The language that has every sentence."""
+
+_POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
 _FAR_M = 100.0
 """A length from here on is no dimension of a building and is said in whole metres or feet."""
@@ -25,7 +31,7 @@ class Speech:
     """A reader's language and units system; `fine` writes lengths to build by."""
 
     system: System = "metric"
-    language: str = "en"
+    language: str = ENGLISH
     fine: bool = False
 
     def say(self, sentence: Sentence) -> str:
@@ -54,7 +60,8 @@ class Speech:
     def number(self, value: float, digits: int = 0) -> str:
         """Return a number with its group mark; what rounds to nothing has no sign."""
         text = f"{value:z,.{digits}f}".replace("-", MINUS)
-        return text.replace(",", self.word("number.group"))
+        marks = {",": self.word("number.group"), ".": self.word("number.decimal")}
+        return text.translate(str.maketrans(marks))
 
     def day(self, day: date) -> str:
         """Return a day of a year such as "21 Dec"."""
@@ -74,17 +81,21 @@ class Speech:
         if isinstance(value, Quantity):
             far = value.kind == "length" and abs(value.value) >= _FAR_M
             if self.fine and value.kind == "length" and not far:
-                return dimension(value.value, self.system)
-            return value.write(self.system, digits=0 if far else None)
+                return self._decimal(dimension(value.value, self.system))
+            return self._decimal(value.write(self.system, digits=0 if far else None))
         if isinstance(value, date):
             return self.day(value)
         if isinstance(value, str):
             return self._table.get(f"{_GROUP.get(name)}.{value}", _printable(value))
         if isinstance(value, float):
-            return f"{value:.6g}"
+            return self._decimal(f"{value:.6g}")
         if isinstance(value, Sequence):
             return ", ".join(self._show(item) for item in value) or self.word("nothing")
         return str(value)
+
+    def _decimal(self, text: str) -> str:
+        """Return a text with the decimal mark of the language in its numbers."""
+        return _POINT.sub(self.word("number.decimal"), text)
 
     def _part(self, problem: Problem) -> str:
         """Return the part in the builder's words: "south window 1, width"."""
@@ -116,9 +127,10 @@ def languages() -> list[str]:
 
 @cache
 def sentences(language: str) -> Mapping[str, str]:
-    """Return every sentence of a language by its key."""
+    """Return every sentence of a language by its key; what it lacks is said in English."""
     text = files("noonmark.cards").joinpath(f"sentences/{language}.toml").read_text("utf-8")
-    return _flat(tomllib.loads(text))
+    own = _flat(tomllib.loads(text))
+    return own if language == ENGLISH else {**sentences(ENGLISH), **own}
 
 
 def _flat(table: Mapping[str, object], prefix: str = "") -> dict[str, str]:

@@ -139,6 +139,7 @@ function handlePlaces(view: View): Place[] {
   const far = Math.max(0.5, Math.min(3, roof.span / 2 - 0.4, view.right - 0.5, seen));
   const room =
     wall.wall_thickness + Math.min(wall.room_depth, view.right - wall.wall_thickness) * 0.62;
+  const filled = Math.min(roof.plate + wall.ceiling_insulation, topEdge(roof, room));
   const glass = view.x(wall.wall_thickness / 2);
   return [
     {
@@ -163,8 +164,8 @@ function handlePlaces(view: View): Place[] {
     },
     height("ceiling", view.x(room), wall.ceiling),
     {
-      ...height("attic", view.x(room), roof.plate + wall.ceiling_insulation),
-      valueAt: (_, y) => now.attic + metresY(y) - roof.plate - wall.ceiling_insulation,
+      ...height("attic", view.x(room), filled),
+      valueAt: (_, y) => now.attic + metresY(y) - filled,
     },
     ...(wall.window
       ? [height("head", glass, wall.window.head), height("sill", glass, wall.window.sill)]
