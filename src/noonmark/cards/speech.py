@@ -60,8 +60,8 @@ class Speech:
     def number(self, value: float, digits: int = 0) -> str:
         """Return a number with its group mark; what rounds to nothing has no sign."""
         text = f"{value:z,.{digits}f}".replace("-", MINUS)
-        marks = {",": self.word("number.group"), ".": self.word("number.decimal")}
-        return text.translate(str.maketrans(marks))
+        marks = {ord(","): self.word("number.group"), ord("."): self.word("number.decimal")}
+        return text.translate(marks)
 
     def day(self, day: date) -> str:
         """Return a day of a year such as "21 Dec"."""

@@ -9,7 +9,7 @@ import type { Name } from "../steps";
 import { building, say, state } from "../store";
 import { sideName, sun } from "../sunday";
 import { Ground, Hatchings, RoofCut, Walls, Window } from "./house";
-import { EaveSizes, Levels } from "./levels";
+import { EaveSizes, Levels, levelsWidth } from "./levels";
 import { StoryPole } from "./pole";
 import { Sunlight } from "./sun";
 import { type View, viewOf } from "./view";
@@ -39,7 +39,7 @@ function Drawing({ width }: { width: number }) {
   const wall = section.value;
   const standing = standingSection.value;
   if (!wall || !standing) return null;
-  const view = viewOf(standing, width);
+  const view = viewOf(standing, width, levelsWidth());
   const profile = sun.value.profile;
   const lit = profile === null ? (wall.window?.sill ?? 0) : sunlitGlass(wall, profile)[1];
   const places = handlePlaces(view);

@@ -4,15 +4,25 @@ import type { Section } from "../../geometry/section";
 import { typeable } from "../shaping";
 import { spread } from "../spread";
 import type { Name } from "../steps";
-import { word } from "../store";
+import { system, word } from "../store";
 import { lengthText } from "../sunday";
+import { textWidth } from "../textwidth";
 import type { View } from "./view";
 
 const LINE = 8; // px from the picture to the line of heights
 const ELBOW = 20;
 const GAP = 17;
 const TICK = 5;
-const LETTER = 7.4; // px, mean width of a letter
+
+/** Longest height that is written, for which room is kept. */
+const LONGEST = { us: `10' 10 3/4"`, metric: "10.000 m" };
+
+/** The room that the words of the heights take before the picture [px]. */
+export function levelsWidth(): number {
+  const words = ["soffit", "ceiling", "head", "sill", "floor"].map((key) => word(`page.${key}`));
+  const longest = Math.max(...words.map((each) => textWidth(`${each} ${LONGEST[system.value]}`)));
+  return longest + ELBOW + LINE + 6;
+}
 
 interface Level {
   name: Name | null;
@@ -93,13 +103,10 @@ export function EaveSizes({
   const deck = view.y(topEdge(roof, 0));
   const projection = lengthText(roof.projection);
   const heel = `${word("page.heel")} ${lengthText(roof.heel)}`;
-  const wide = face - tip > LETTER * projection.length;
+  const wide = face - tip > textWidth(projection) + 8;
   const level = deck - 26;
   // Words stand where the rising roof does not reach them.
-  const shelf = Math.max(
-    18,
-    Math.min(level - 22, deck - (LETTER * heel.length + 20) * roof.pitch - 10),
-  );
+  const shelf = Math.max(18, Math.min(level - 22, deck - (textWidth(heel) + 24) * roof.pitch - 10));
   return (
     <g>
       {roof.projection > 0 && (

@@ -28,11 +28,13 @@ const SHOWN_DEPTH_NARROW = 3.2;
 const DUG = 0.3; // m of earth
 const OVER_PLATE = 1.9; // m of roof shown over the plate
 const POLE = 176; // px that pole and levels take at the left
-const LEVELS = 130;
 const HEAD = 44; // px over the roof, for its dimensions
 
-/** Fit a wall into a drawing of `width` px; it changes only when the file does. */
-export function viewOf(wall: Section, width: number): View {
+/**
+ * Fit a wall into a drawing of `width` px, with room for `levels` px of words before it; it changes
+ * only when the file does.
+ */
+export function viewOf(wall: Section, width: number, levels: number): View {
   const narrow = width < NARROW;
   const depth = Math.min(
     wall.room_depth + 2 * wall.wall_thickness,
@@ -43,7 +45,7 @@ export function viewOf(wall: Section, width: number): View {
   const low = Math.min(wall.ground, -wall.floor_thickness - wall.floor_insulation) - DUG;
   const highest = Math.min(ridge(wall.roof), wall.roof.plate + OVER_PLATE);
   const high = Math.max(highest, topEdge(wall.roof, 0) + 0.8);
-  const x0 = narrow ? 112 : POLE + LEVELS;
+  const x0 = narrow ? 112 : POLE + levels;
   const scale = (width - x0 - 2) / (right - left);
   const y0 = HEAD;
   return {
