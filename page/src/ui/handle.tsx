@@ -35,7 +35,9 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
   const place = (event: PointerEvent): { x: number; y: number } => {
     const drawing = (event.currentTarget as SVGElement).ownerSVGElement;
     const frame = drawing?.getBoundingClientRect();
-    return { x: event.clientX - (frame?.left ?? 0), y: event.clientY - (frame?.top ?? 0) };
+    if (!drawing || !frame) return { x: 0, y: 0 };
+    const scale = drawing.viewBox.baseVal.width / frame.width; // the page may be zoomed
+    return { x: (event.clientX - frame.left) * scale, y: (event.clientY - frame.top) * scale };
   };
   const down = (event: PointerEvent): void => {
     if (event.button !== 0) return;
