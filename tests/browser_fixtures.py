@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, sync_playwright
+from playwright.sync_api import Browser, sync_playwright
 
 from browser_page import CHROMIUM, FLAGS, PAGE_FOLDER, Noise, Served, Show, View
 from mutants import SAMPLE
@@ -30,7 +30,7 @@ def served(tmp_path: Path) -> Iterator[Served]:
     """The sample, served for one test."""
     found = Served(tmp_path, SAMPLE).start()
     yield found
-    found.stop()
+    found.close()
 
 
 @pytest.fixture(scope="session")
@@ -39,7 +39,7 @@ def looked_at(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     found = Served(tmp_path_factory.mktemp("looked_at"), SAMPLE).start()
     yield found
     assert found.text == SAMPLE
-    found.stop()
+    found.close()
 
 
 @pytest.fixture
@@ -51,20 +51,18 @@ def noise() -> Iterator[Noise]:
 
 
 @pytest.fixture
-def show(browser: Browser, noise: Noise) -> Iterator[Show]:
+def show(browser: Browser, noise: Noise) -> Show:
     """Opens a served design in a window of its own."""
-    contexts: list[BrowserContext] = []
 
     def opened(
         served: Served, *, width: int = 1400, height: int = 1000, ready: bool = True, **more: Any
     ) -> View:
         noise.address = served.address
-        contexts.append(browser.new_context(viewport={"width": width, "height": height}, **more))
-        page = contexts[-1].new_page()
+        window = browser.new_context(viewport={"width": width, "height": height}, **more)
+        served.windows.append(window)
+        page = window.new_page()
         noise.listen(page)
         page.goto(served.address)
         return View(page).ready() if ready else View(page)
 
-    yield opened
-    for context in contexts:
-        context.close()
+    return opened

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import ConsoleMessage, Locator, Page, Request, expect
+from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page, Request, expect
 
 from noonmark.design.file import load_design
 from noonmark.design.model import Building
@@ -26,7 +26,7 @@ FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
-PATIENCE_MS = 60_000
+PATIENCE_MS = 240_000
 """How long the first year may take while the compiled loops are made."""
 
 INCH = 0.0254
@@ -42,6 +42,7 @@ class Served:
         self._port: str | None = None
         self._process: subprocess.Popen[str] | None = None
         self.address = ""
+        self.windows: list[BrowserContext] = []
 
     def start(self) -> Served:
         port = ["--port", self._port] if self._port else ["--port", "0"]
@@ -90,6 +91,19 @@ class Served:
         """The house as the file on disk has it now."""
         return load_design(self.path).homestead.buildings["house"]
 
+    def value(self, path: str) -> float:
+        """A length of the house by its path, such as `house.window.1.head` [m]."""
+        found: Any = self.house
+        for word in path.split(".")[1:]:
+            found = found[int(word) - 1] if word.isdigit() else getattr(found, word)
+        return float(found)
+
+    def close(self) -> None:
+        """Close its pages, then end the server."""
+        for window in self.windows:
+            window.close()
+        self.stop()
+
 
 @dataclass
 class Noise:
@@ -127,7 +141,10 @@ class View:
         self.page = page
 
     def ready(self) -> View:
-        """Wait until the year of what is shown stands there."""
+        """Wait until the year of what is shown stands there, and what was done is drawn."""
+        self.page.evaluate(
+            "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+        )
         expect(self.page.locator("main")).to_have_attribute(
             "data-state", "ready", timeout=PATIENCE_MS
         )

@@ -12,7 +12,7 @@ from typing import Any, get_args
 
 import numpy as np
 
-from noonmark.cards.speech import Speech, sentences
+from noonmark.cards.speech import Speech, languages, sentences
 from noonmark.errors import PhysicsError, Problem, Sentence
 from noonmark.place.clock import civil_time, time_zone
 from noonmark.shape import Gutter, Opening, RoofTriangle, Trim, WallSection
@@ -302,56 +302,67 @@ def written_rows() -> Iterator[Row]:
 
 
 def spoken_rows() -> Iterator[Row]:
-    """Yield every sentence of the table with values of all sorts, in both systems."""
+    """Yield every sentence of every language with values of all sorts, in both systems."""
     random = np.random.default_rng(16)
-    for system in SYSTEMS:
-        for fine in (False, True):
-            speech = Speech(system, fine=fine)
-            for key, template in sentences("en").items():
-                names = [name for _, name, _, _ in Formatter().parse(template) if name]
-                values = {name: _sample(name, random) for name in names}
-                said = Sentence(key, values)
-                row = {"system": system, "fine": fine, "sentence": plain(said)}
-                yield {**row, "text": speech.say(said)}
-            left_out = Sentence("design.head_below_sill", {"head": Quantity(1.0, "length")})
-            for said in (left_out, Sentence("there.is.no.such.key", {})):
-                row = {"system": system, "fine": fine, "sentence": plain(said)}
-                yield {**row, "text": speech.say(said)}
+    left_out = Sentence("design.head_below_sill", {"head": Quantity(1.0, "length")})
+    unknown = Sentence("there.is.no.such.key", {})
+    for speech in _speeches():
+        table = sentences(speech.language)
+        for said in [*(_filled(key, table[key], random) for key in table), left_out, unknown]:
+            yield {**_reader(speech), "sentence": plain(said), "text": speech.say(said)}
 
 
 def explained_rows() -> Iterator[Row]:
     """Yield problems with and without file, line, part and hint."""
     random = np.random.default_rng(17)
+    speeches = list(_speeches())
     keys = [key for key in sentences("en") if not key.endswith(".hint")]
     paths = ["", "house.window.2.width", "house.roof.heel", "window", "house.window.1"]
     for i, key in enumerate(keys):
-        names = [name for _, name, _, _ in Formatter().parse(sentences("en")[key]) if name]
-        values = {name: _sample(name, random) for name in names}
+        values = dict(_filled(key, sentences("en")[key], random).values)
         if i % 3 == 0:
             values |= {"number": 2, "side": ["S", "NNE", "sunny"][i % 9 // 3]}
         problem = Problem(
             key, path=paths[i % 5], file=["", "larkspur.toml"][i % 2],
             line=[None, 16, 0][i % 3], values=values,
         )  # fmt: skip
-        speech = Speech(SYSTEMS[i % 2], fine=i % 4 > 1)
-        row = {"system": speech.system, "fine": speech.fine, "problem": plain(problem)}
+        speech = speeches[i % len(speeches)]
+        row = {**_reader(speech), "problem": plain(problem)}
         yield {**row, "text": speech.explain(problem)}
 
 
 def said_rows() -> Iterator[Row]:
     """Yield plain numbers, dimensions and days in words."""
-    speech = Speech()
-    for value in [*NUMBERS, 1234567.5, -1234.4, -999999.5]:
-        for digits in (0, 1, 2):
-            text = speech.number(value, digits)
-            yield {"what": "number", "value": value, "digits": digits, "text": text}
     for value in NUMBERS[:20]:
         for system in SYSTEMS:
             text = dimension(value, system)
             yield {"what": "dimension", "value": value, "system": system, "text": text}
-    for index in range(365):
-        day = date(2022, 1, 1) + timedelta(days=index)
-        yield {"what": "day", "value": day.isoformat(), "text": speech.day(day)}
+    for language in languages():
+        speech = Speech(language=language)
+        for value in [*NUMBERS, 1234567.5, -1234.4, -999999.5]:
+            for digits in (0, 1, 2):
+                row = {"what": "number", "language": language, "value": value, "digits": digits}
+                yield {**row, "text": speech.number(value, digits)}
+        for index in range(365):
+            day = date(2022, 1, 1) + timedelta(days=index)
+            row = {"what": "day", "language": language, "value": day.isoformat()}
+            yield {**row, "text": speech.day(day)}
+
+
+def _speeches() -> Iterator[Speech]:
+    for language in languages():
+        for system in SYSTEMS:
+            for fine in (False, True):
+                yield Speech(system, language, fine=fine)
+
+
+def _reader(speech: Speech) -> Row:
+    return {"system": speech.system, "language": speech.language, "fine": speech.fine}
+
+
+def _filled(key: str, template: str, random: np.random.Generator) -> Sentence:
+    names = [name for _, name, _, _ in Formatter().parse(template) if name]
+    return Sentence(key, {name: _sample(name, random) for name in names})
 
 
 def _sample(name: str, random: np.random.Generator) -> object:
@@ -426,4 +437,6 @@ def write_tables(folder: Path) -> None:
     for name, rows in TABLES.items():
         (folder / f"{name}.json").write_text(json.dumps(list(rows())), "utf-8")
     (folder / "frames.json").write_text(json.dumps(write_frames(folder)), "utf-8")
-    (folder / "words.json").write_text(json.dumps(dict(sentences("en"))), "utf-8")
+    for language in languages():
+        text = json.dumps(dict(sentences(language)))
+        (folder / f"words-{language}.json").write_text(text, "utf-8")

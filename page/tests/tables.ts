@@ -16,8 +16,9 @@ export function table<Row>(name: string, least: number): Row[] {
   return rows;
 }
 
-export function words(): Record<string, string> {
-  return JSON.parse(readFileSync(path("words.json"), "utf8"));
+/** The sentences of a language. */
+export function words(language: string): Record<string, string> {
+  return JSON.parse(readFileSync(path(`words-${language}.json`), "utf8"));
 }
 
 /** Fails when two values differ, but for numbers no further apart than `tolerance`. */

@@ -7,7 +7,8 @@ from playwright.sync_api import expect
 
 from browser_page import INCH, Served, Show
 from mutants import SAMPLE
-from noonmark.units import write
+from noonmark.design.file import load_design
+from noonmark.errors import InputError
 
 
 def test_a_drag_is_drawn_at_once_reckoned_and_kept(show: Show, served: Served) -> None:
@@ -111,18 +112,30 @@ def test_undo_and_redo_by_button_and_key(show: Show, served: Served) -> None:
     expect(view.handle("projection")).to_have_attribute("aria-valuetext", "2' 7\"")
 
 
-def test_an_impossible_drag_stops_and_says_why(show: Show, served: Served) -> None:
-    """The soffit can not be pulled below the head of the window."""
+@pytest.mark.parametrize(
+    ("name", "path", "down", "why"),
+    [
+        ("soffit", "house.eave.soffit_height", 400, "is lower than the rafter"),
+        ("head", "house.window.1.head", -400, "above the underside of the header"),
+        ("sill", "house.window.1.sill", -500, "some glass must be left"),
+        ("projection", "house.eave.projection", 0, 'takes 0" to'),
+    ],
+)
+def test_an_impossible_drag_stops_at_the_last_step_and_says_why(
+    show: Show, served: Served, name: str, path: str, down: float, why: str
+) -> None:
     view = show(served)
-    view.drag("soffit", 0, 400, hold=True)
-    head, soffit = served.house.window[0].head, view.value("soffit")
-    assert head <= soffit < head + 2 * INCH
-    said = view.page.locator(".stopped p")
-    expect(said).to_contain_text(write(head, "length", "us"))
+    view.drag(name, 0 if down else 600, down, hold=True)
+    stopped = view.value(name)
+    expect(view.page.locator(".stopped p")).to_contain_text(why)
     view.page.mouse.up()
     view.ready()
-    assert served.house.eave.soffit_height == pytest.approx(soffit, abs=1e-4)
-    assert view.page.locator("main").get_attribute("data-state") == "ready"
+    assert served.text != SAMPLE
+    assert served.value(path) == pytest.approx(stopped, abs=1e-4)
+    further = stopped - INCH if name in ("soffit", "projection") else stopped + INCH
+    if name != "sill":  # how little glass can be left is the page's own limit
+        with pytest.raises(InputError):
+            load_design(served.path, [f"{path}={further} m"])
 
 
 def test_nothing_moves_before_the_hand_does(show: Show, served: Served) -> None:

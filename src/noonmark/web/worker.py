@@ -81,4 +81,6 @@ def _write(stream: BinaryIO, data: bytes) -> None:
 
 
 if __name__ == "__main__":
-    main()
+    from noonmark.web import worker  # whose classes the server knows; those here are another's
+
+    worker.main()
