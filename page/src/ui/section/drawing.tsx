@@ -173,7 +173,7 @@ function handlePlaces(view: View): Place[] {
     {
       name: "wall",
       x: view.x(wall.wall_thickness),
-      y: view.y(wall.window ? wall.window.sill / 2 : wall.ceiling / 2),
+      y: view.y(wall.window ? wall.window.sill * 0.4 : wall.ceiling / 2),
       along: "across",
       valueAt: (x) => now.wall + metresX(x) - wall.wall_thickness,
     },

@@ -34,7 +34,11 @@ export function StoryPole({ view, wall }: { view: View; wall: Section }) {
       role="img"
       aria-label={say("page.pole_described", { marks: notches.map((n) => n.label) })}
     >
-      <text x={x + STICK} y={Math.min(ends[0], ...labels) - 16} class="name end">
+      <text
+        x={view.narrow ? 0 : x + STICK}
+        y={Math.min(ends[0], ...labels) - 16}
+        class={view.narrow ? "name" : "name end"}
+      >
         {word("sheet.pole")}
       </text>
       <rect x={x - STICK} y={ends[0]} width={2 * STICK} height={ends[1] - ends[0]} class="seen" />

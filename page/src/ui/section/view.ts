@@ -24,7 +24,7 @@ export interface View {
 
 const NARROW = 640; // px
 const SHOWN_DEPTH = 5.5; // m of the room
-const SHOWN_DEPTH_NARROW = 3.2;
+const SHOWN_DEPTH_NARROW = 2.5;
 const DUG = 0.3; // m of earth
 const OVER_PLATE = 1.9; // m of roof shown over the plate
 const POLE = 176; // px that pole and levels take at the left
