@@ -1,4 +1,8 @@
-"""Turns the raw report of a benchmark run into `bench.json`: id, value, unit, ratio."""
+"""Turns the raw report of a benchmark run into `bench.json`: id, value, unit, ratio.
+
+A benchmark with `rows` of its own in its extra information stands for these, in the
+unit of their names, not for its time; what is no time has no ratio.
+"""
 
 from __future__ import annotations
 
@@ -17,15 +21,20 @@ def main(raw: Path, summary: Path) -> None:
     Rows in ms say how many peak loops they take, rows per second how many one
     design takes.
     """
+    found = json.loads(raw.read_text("utf-8"))["benchmarks"]
+    own = [pair for row in found for pair in row["extra_info"].get("rows", {}).items()]
     medians = {
         row["name"].removeprefix("test_"): 1e3 * row["stats"]["median"]
-        for row in json.loads(raw.read_text("utf-8"))["benchmarks"]
+        for row in found
+        if "rows" not in row["extra_info"]
     }
     peak = medians["peak_loop_ms"]
     rows = [_row(name, ms, peak) for name, ms in medians.items()]
+    rows += [_own_row(name, value, peak) for name, value in own]
     summary.write_text(json.dumps(rows, indent=1) + "\n", "utf-8")
     for row in rows:
-        print(f"{row['id']:28} {row['value']:9.2f} {row['unit']:14} {row['ratio']:8.2f} peak loops")
+        ratio = "" if row["ratio"] is None else f"{row['ratio']:8.2f} peak loops"
+        print(f"{row['id']:28} {row['value']:9.2f} {row['unit']:14} {ratio}".rstrip())
 
 
 def _row(name: str, ms: float, peak: float) -> dict[str, Any]:
@@ -34,6 +43,13 @@ def _row(name: str, ms: float, peak: float) -> dict[str, Any]:
     each = ms / BATCH
     value, ratio = round(1e3 / each, 1), round(each / peak, 3)
     return {"id": name, "value": value, "unit": "design-years/s", "ratio": ratio}
+
+
+def _own_row(name: str, value: float, peak: float) -> dict[str, Any]:
+    words = name.split("_")
+    unit = "ms" if "ms" in words else "MB" if "mb" in words else "count"
+    ratio = round(value / peak, 3) if unit == "ms" else None
+    return {"id": name, "value": round(value, 3), "unit": unit, "ratio": ratio}
 
 
 if __name__ == "__main__":

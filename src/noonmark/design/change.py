@@ -16,6 +16,9 @@ from noonmark.design.model import TOP_LEVEL
 from noonmark.design.problems import is_table
 from noonmark.errors import InputError, Problem
 
+_LONGEST = 9
+"""Digits of the largest number that can be an entry's."""
+
 
 def apply_change(document: TOMLDocument, change: str) -> None:
     """Set one value of the document: `house.eave.projection=3 ft`, `house.window.1.width=5 ft`.
@@ -52,7 +55,7 @@ def _modelled(words: Sequence[str]) -> Place:
 
 def is_entry(word: str) -> bool:
     """Return whether a word of a path can be the number of a list's entry."""
-    return word.isascii() and word.isdecimal() and int(word) > 0
+    return word.isascii() and word.isdecimal() and len(word) <= _LONGEST and int(word) > 0
 
 
 def _step(part: Any, word: str, change: str) -> Any:
@@ -94,7 +97,7 @@ def _standing(value: Any, part: Mapping[str, Any]) -> Any:
 def _value(text: str) -> Any:
     try:
         value = tomlkit.value(text.strip())
-    except (TOMLKitError, ValueError):
+    except (TOMLKitError, ValueError, RecursionError):
         return text.strip()
     if isinstance(value, bool | int | float | list | dict | str):
         return value

@@ -18,9 +18,12 @@ from noonmark.place.clock import standard_offset
 from noonmark.study.handles import building_shape
 from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.web.desk import Desk, Standing
+from noonmark.web.jobs import Job, Refusal, Reply, Task
 from noonmark.web.solver import Line, Solver, Work
 from noonmark.web.wire import Answer, spliced, text_of
-from noonmark.web.worker import Job, Refusal, Reply, Task
+
+MOST_QUESTIONS = 4
+"""Questions from addresses that wait for a solver at a time; others wait for these."""
 
 POLL_S = 0.3
 """How often the file is looked at."""
@@ -69,7 +72,8 @@ class Hub:
         self._kept: dict[tuple[Task, str], Answer] = {}
         self._kept_of = -1
         self._weather: tuple[object, Answer] | None = None
-        self._errands = count()
+        self._numbers = count()
+        self._questions = asyncio.Semaphore(MOST_QUESTIONS)
         self._poller: asyncio.Task[None] | None = None
 
     async def start(self) -> None:
@@ -168,12 +172,13 @@ class Hub:
             if not found.done():
                 found.set_result(reply)
 
-        key = ("errand", next(self._errands))
-        self.line.put(key, Work(job, done))
-        try:
-            return await found
-        finally:
-            self.line.drop(key)
+        key = ("question", next(self._numbers))
+        async with self._questions:
+            self.line.put(key, Work(job, done))
+            try:
+                return await found
+            finally:
+                self.line.drop(key)
 
     def design_data(self) -> str:
         """Return the `design` message of nobody's edit."""

@@ -22,8 +22,8 @@ from noonmark.study.tree import climate_used
 from noonmark.study.twin import unshaped_twin
 from noonmark.study.year import run_year
 from noonmark.units import Quantity
+from noonmark.web.jobs import Job, Task
 from noonmark.web.wire import Answer, FloatArray, Series, answer
-from noonmark.web.worker import Job, Task
 
 _SITES = 8
 """Places with their weather that are kept at hand."""

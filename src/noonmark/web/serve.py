@@ -5,6 +5,7 @@ from __future__ import annotations
 import socket
 import sys
 import webbrowser
+from contextlib import suppress
 from importlib.resources import files
 from pathlib import Path
 
@@ -20,6 +21,8 @@ from noonmark.web.server import LARGEST_MESSAGE, make_app
 HOST = "127.0.0.1"
 PORT = 8123
 _NEXT_PORTS = 50
+MOST_CONNECTIONS = 400
+"""Connections at a time; more are turned away at once."""
 SAMPLE = "larkspur.toml"
 
 
@@ -37,7 +40,8 @@ def serve(file: Path | None, port: int | None, *, open_page: bool) -> int:
     print(address, flush=True)
     app = make_app(desk, token=token_of(folder), port=number)
     server = _Server(_config(app), address if open_page else None)
-    server.run(sockets=[bound])
+    with suppress(KeyboardInterrupt):
+        server.run(sockets=[bound])
     return 0
 
 
@@ -67,6 +71,7 @@ def _config(app: object) -> uvicorn.Config:
         ws_ping_timeout=60.0,
         ws_per_message_deflate=False,
         timeout_graceful_shutdown=2,
+        limit_concurrency=MOST_CONNECTIONS,
         proxy_headers=False,
     )
 

@@ -23,8 +23,8 @@ from noonmark.errors import Problem, Sentence
 from noonmark.web.desk import Desk
 from noonmark.web.guard import Guard, page_of
 from noonmark.web.hub import Hub, Session
+from noonmark.web.jobs import Refusal, Task
 from noonmark.web.wire import text_of
-from noonmark.web.worker import Refusal, Task
 
 LARGEST_MESSAGE = 65_536
 """Bytes of a message of the page."""
@@ -225,25 +225,34 @@ async def _listen(hub: Hub, session: Session, socket: WebSocket) -> None:
 
 
 async def _heed(hub: Hub, session: Session, text: str | None) -> None:
-    """Do what a message says, or say that it can not be understood."""
+    """Do what a message says, or say why not; the page always gets an answer."""
     try:
         said = _MESSAGE.validate_json(text or "")
     except ValidationError:
-        _not_understood(session, None)
+        _refuse(session, None, Problem("web.not_understood"))
         return
+    seq = said.seq if isinstance(said, Edit) else None
+    if seq is not None and seq <= session.newest:
+        _refuse(session, seq, Problem("web.not_understood"))
+        return
+    try:
+        await _do(hub, session, said)
+    except Exception as error:
+        detail = f"{type(error).__name__}: {error}"
+        _refuse(session, seq, Problem("web.not_done", values={"detail": detail}))
+
+
+async def _do(hub: Hub, session: Session, said: Edit | Step | Look) -> None:
     if isinstance(said, Step):
         await hub.step(said.type)
     elif isinstance(said, Look):
         hub.look(session, said.building)
-    elif said.seq <= session.newest:
-        _not_understood(session, said.seq)
     elif said.hold:
         hub.hold(session, said.seq, said.building, said.words)
     else:
         await hub.commit(session, said.seq, said.building, said.words)
 
 
-def _not_understood(session: Session, seq: int | None) -> None:
-    problems = (Problem("web.not_understood"),)
-    head = {"type": "refused", "seq": seq, "hold": False, "problems": problems}
+def _refuse(session: Session, seq: int | None, problem: Problem) -> None:
+    head = {"type": "refused", "seq": seq, "hold": False, "problems": [problem]}
     session.send("refused", text_of(head))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 import os
 import pickle
 import subprocess
@@ -12,7 +13,7 @@ from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 
 from noonmark.errors import Problem
-from noonmark.web.worker import LENGTH, Job, Refusal, Reply
+from noonmark.web.jobs import LENGTH, Job, Refusal, Reply
 
 MOST_PROCESSES = 2
 
@@ -20,6 +21,7 @@ PATIENCE_S = 120.0
 """A process that takes longer for a job is taken for dead."""
 
 _TRIES = 2
+_log = logging.getLogger("noonmark.web")
 
 
 @dataclass(frozen=True)
@@ -70,13 +72,14 @@ class Solver:
         self.line = line
         self.count = processes or min(MOST_PROCESSES, os.cpu_count() or 1)
         self._tasks: list[asyncio.Task[None]] = []
+        self._warmed = asyncio.Event()
         self.processes: dict[int, asyncio.subprocess.Process] = {}
-        self._first = asyncio.Event()
 
     def start(self, warm: Job | None, ready: Callable[[], None]) -> None:
         """Start the processes; each reckons `warm` first, and `ready` is told.
 
-        The first one alone compiles what is not compiled yet; the others find it done.
+        The first one has the processor to itself, for it may have to compile what
+        the others then find on disk.
         """
         for index in range(self.count):
             self._tasks.append(asyncio.create_task(self._serve(index, warm, ready)))
@@ -91,14 +94,18 @@ class Solver:
 
     async def _serve(self, index: int, warm: Job | None, ready: Callable[[], None]) -> None:
         if index > 0:
-            await self._first.wait()
+            await self._warmed.wait()
         if warm is not None:
             await self._reply(index, warm)
-        self._first.set()
+        self._warmed.set()
         ready()
         while True:
             work = await self.line.take()
-            work.done(await self._reply(index, work.job))
+            reply = await self._reply(index, work.job)
+            try:
+                work.done(reply)
+            except Exception:  # a solver outlives what goes wrong with one answer
+                _log.exception("telling an answer")
 
     async def _reply(self, index: int, job: Job) -> Reply:
         """Return the answer of process `index`, or of one in its place."""
@@ -106,6 +113,9 @@ class Solver:
             try:
                 return await asyncio.wait_for(self._ask(index, job), PATIENCE_S)
             except (OSError, EOFError, asyncio.IncompleteReadError, TimeoutError):
+                await self._end(index)
+            except Exception:
+                _log.exception("reading an answer")
                 await self._end(index)
         return Refusal((Problem("web.solver_died"),))
 

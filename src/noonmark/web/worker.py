@@ -7,43 +7,15 @@ from __future__ import annotations
 
 import os
 import pickle
-import struct
 import sys
-from dataclasses import dataclass
-from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO, Literal
+from contextlib import suppress
+from typing import TYPE_CHECKING, BinaryIO
 
 from noonmark.errors import NoonmarkError, Problem
-from noonmark.web.wire import Answer
+from noonmark.web.jobs import LENGTH, Job, Refusal, Reply
 
 if TYPE_CHECKING:
     from noonmark.web.reckon import Reckoner
-
-Task = Literal["year", "twin", "weather", "weather_whole", "whole", "hours", "warm"]
-
-LENGTH = struct.Struct("<I")
-
-
-@dataclass(frozen=True)
-class Job:
-    """Something to reckon: a design's text with `words` put on it, and a building of it."""
-
-    task: Task
-    text: str
-    name: str
-    folder: Path
-    words: tuple[str, ...] = ()
-    building: str | None = None
-
-
-@dataclass(frozen=True)
-class Refusal:
-    """Why a job has no answer."""
-
-    problems: tuple[Problem, ...]
-
-
-Reply = Answer | Refusal
 
 
 def main() -> None:
@@ -53,8 +25,9 @@ def main() -> None:
     from noonmark.web.reckon import Reckoner
 
     reckoner = Reckoner()
-    while (data := _read(sys.stdin.buffer)) is not None:
-        _write(out, pickle.dumps(_reply(reckoner, pickle.loads(data))))
+    with suppress(OSError, KeyboardInterrupt):  # the server is gone
+        while (data := _read(sys.stdin.buffer)) is not None:
+            _write(out, pickle.dumps(_reply(reckoner, pickle.loads(data))))
 
 
 def _reply(reckoner: Reckoner, job: Job) -> Reply:
