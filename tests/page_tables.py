@@ -14,10 +14,10 @@ import numpy as np
 
 from noonmark.cards.speech import Speech, languages, sentences
 from noonmark.errors import PhysicsError, Problem, Sentence
-from noonmark.place.clock import civil_time, time_zone
+from noonmark.place.clock import civil_time
 from noonmark.shape import Gutter, Opening, RoofTriangle, Trim, WallSection
 from noonmark.shape.eave import eave_outline, shading_edge
-from noonmark.shape.roof import heel_for_insulation, heel_for_soffit
+from noonmark.shape.roof import heel_for_soffit
 from noonmark.shape.section import beam_polygon, floor_reach, shade_line, sunlit_glass
 from noonmark.sheets.sunlight import _shades
 from noonmark.sun.angles import profile_angle
@@ -101,16 +101,12 @@ def clock_rows() -> Iterator[Row]:
             hours = (2.5, 12.0) if day % 7 else (0.0, 1.5, 2.0, 2.5, 3.0, 15.25, 23.75)
             when = date(2022, 1, 1) + timedelta(days=day)
             for hour in hours:
-                clock = datetime.combine(when, datetime.min.time()) + timedelta(hours=hour)
                 shown = civil_time(when, hour, zone=zone, utc_offset_h=offset)
                 yield {
                     "zone": zone,
-                    "utc_offset": offset,
                     "day": day,
                     "month_and_day": [when.month, when.day],
-                    "hour": hour,
-                    "clock_utc": clock.replace(tzinfo=time_zone(zone)).timestamp(),
-                    "standard_utc": shown.timestamp(),
+                    "utc": shown.timestamp(),
                     "shown": [shown.year, shown.month, shown.day, shown.hour, shown.minute],
                 }
 
@@ -132,7 +128,6 @@ def section_rows() -> Iterator[Row]:
             "section": _section_data(section),
             "roof": _roof_quantities(section.roof),
             "wall": {
-                "insulation_over_plate": section.insulation_over_plate,
                 "glass_x": section.glass_x,
                 "underside": section.underside,
                 "back_x": section.back_x,
@@ -251,14 +246,12 @@ def _roof_data(roof: RoofTriangle) -> Row:
 
 def _roof_quantities(roof: RoofTriangle) -> Row:
     names = ("chord_plumb", "ridge", "tail", "fascia_top", "soffit", "soffit_at_wall",
-             "fascia_foot", "reach", "end_heel", "overhang", "bearing_span")  # fmt: skip
+             "fascia_foot", "reach", "end_heel")  # fmt: skip
     sizes = {"pitch": roof.pitch, "projection": roof.projection, "plate": roof.plate}
     return {
         **{name: getattr(roof, name) for name in names},
         "top_edge": [[x, roof.top_edge(x)] for x in (-0.7, 0.0, 1.3, roof.run + 0.5)],
-        "insulation_depth": [[x, roof.insulation_depth(x=x)] for x in (0.0, 0.2)],
         "heel_for_soffit": heel_for_soffit(2.2, **sizes, chord_depth=roof.chord_depth),
-        "heel_for_insulation": heel_for_insulation(0.4, pitch=roof.pitch),
         "outline": eave_outline(roof).tolist(),
     }
 

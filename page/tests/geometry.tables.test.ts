@@ -16,7 +16,6 @@ interface SectionRow {
   section: sections.Section;
   roof: Record<string, number> & {
     top_edge: Corners;
-    insulation_depth: Corners;
     outline: Corners;
   };
   wall: Record<string, number>;
@@ -48,12 +47,8 @@ test("the roof triangle is Python's", () => {
       fascia_foot: roofs.fasciaFoot(roof),
       reach: roofs.reach(roof),
       end_heel: roofs.endHeel(roof),
-      overhang: roofs.overhang(roof),
-      bearing_span: roofs.bearingSpan(roof),
       top_edge: wanted.top_edge.map(([x]) => [x, roofs.topEdge(roof, x)]),
-      insulation_depth: wanted.insulation_depth.map(([x]) => [x, roofs.insulationDepth(roof, x)]),
       heel_for_soffit: roofs.heelForSoffit(2.2, roof),
-      heel_for_insulation: roofs.heelForInsulation(0.4, roof.pitch),
       outline: eaveOutline(roof),
     };
     expect(Object.keys(found).sort()).toEqual(Object.keys(wanted).sort());
@@ -63,7 +58,6 @@ test("the roof triangle is Python's", () => {
 
 test("the wall's own places are Python's", () => {
   for (const { section, wall } of table<SectionRow>("sections", 400)) {
-    near(sections.insulationOverPlate(section), wall.insulation_over_plate, METRES, "insulation");
     near(sections.glassX(section), wall.glass_x, METRES, "glass");
     near(sections.underside(section), wall.underside, METRES, "underside");
     near(sections.backX(section), wall.back_x, METRES, "back");

@@ -1,7 +1,7 @@
 /** Values from outside the project, those of tests/published among them. */
 import { expect, test } from "vitest";
 import { area, clipHalfPlane, type Point } from "../src/geometry/polygon";
-import { heelForSoffit, reshaped, soffit } from "../src/geometry/roof";
+import { heelForSoffit, soffit } from "../src/geometry/roof";
 import { floorReach, type Section, shadeLine } from "../src/geometry/section";
 import {
   declination,
@@ -13,7 +13,6 @@ import {
 } from "../src/sun/position";
 import type { Roof } from "../src/wire/messages";
 import { decimal, fixed, general } from "../src/words/decimal";
-import { stepped, write } from "../src/words/units";
 
 const FOOT = 0.3048;
 const utc = (...parts: [number, number, number, number?, number?, number?]) =>
@@ -98,16 +97,6 @@ test.each([
   expect(Math.abs(below / FOOT - feet)).toBeLessThan(0.1);
 });
 
-test("heel or soffit is kept when the eave grows", () => {
-  const { roof } = wall(0.6, 2);
-  const hung = reshaped(roof, { projection: 0.9 }, "soffit");
-  expect(soffit(hung)).toBeCloseTo(2.6, 12);
-  expect(hung.heel - roof.heel).toBeCloseTo(0.3 * 0.5, 12);
-  const fixedHeel = reshaped(roof, { projection: 0.9 }, "heel");
-  expect(fixedHeel.heel).toBe(roof.heel);
-  expect(soffit(fixedHeel)).toBeCloseTo(2.6 - 0.3 * 0.5, 12);
-});
-
 test("half a square is half its area", () => {
   const square: Point[] = [
     [0, 0],
@@ -126,11 +115,4 @@ test("halves go to the even digit, exactly", () => {
   expect(fixed(1.005, 2)).toBe("1.00"); // the number stored lies below the half
   expect(decimal(-0.001, 2)).toBe("0.00");
   expect([1e6, 123456.5, 0.00001234567].map(general)).toEqual(["1e+06", "123456", "1.23457e-05"]);
-});
-
-test("one step of the hand lies on whole inches, centimetres, halves in twelve and degrees", () => {
-  expect(write(stepped(0.77, "length", "us", 1), "length", "us")).toBe(`2' 7"`);
-  expect(write(stepped(0.773, "length", "metric", -1), "length", "metric")).toBe("0.76 m");
-  expect(write(stepped(0.51, "pitch", "us", 1), "pitch", "us")).toBe("6.5/12");
-  expect(write(stepped(0.5, "pitch", "metric", 1), "pitch", "metric")).toBe("27.0°");
 });

@@ -79,24 +79,6 @@ export function endHeel(roof: Roof): number {
   return heelAt(roof, -roof.projection);
 }
 
-/** Level distance from the bearing line to the fascia line [m]. */
-export function overhang(roof: Roof): number {
-  return roof.projection + roof.bearing;
-}
-
-/** Distance between the bearing lines of both walls [m]. */
-export function bearingSpan(roof: Roof): number {
-  return roof.span - 2 * roof.bearing;
-}
-
-/**
- * Depth of insulation that fits over the wall at x [m]: from the plate up, between the chords,
- * leaving `ventGap`, square to the slope, under the deck.
- */
-export function insulationDepth(roof: Roof, x = 0, ventGap = LEAST_VENT_GAP): number {
-  return Math.max(0, heelAt(roof, x) - ventGap * slopeFactor(roof.pitch));
-}
-
 /** The heel [m] that hangs the soffit's outer edge of a truss with tails at a height [m]. */
 export function heelForSoffit(
   height: number,
@@ -104,19 +86,4 @@ export function heelForSoffit(
 ): number {
   const plumb = roof.chord_depth * slopeFactor(roof.pitch);
   return height - roof.plate + roof.projection * roof.pitch + plumb;
-}
-
-/** The heel [m] that lets insulation of `depth` [m] run out over the whole wall. */
-export function heelForInsulation(depth: number, pitch: number, ventGap = LEAST_VENT_GAP): number {
-  return depth + ventGap * slopeFactor(pitch);
-}
-
-/**
- * The roof with some parts changed, heel or soffit kept: whichever of both the file holds.
- * The soffit of a cantilevered truss follows the plate, so that its heel is kept.
- */
-export function reshaped(roof: Roof, change: Partial<Roof>, keeps: "heel" | "soffit"): Roof {
-  const next = { ...roof, ...change };
-  if (keeps === "heel" || next.truss === "cantilever") return next;
-  return { ...next, heel: heelForSoffit(soffit(roof), next) };
 }

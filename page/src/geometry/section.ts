@@ -10,7 +10,7 @@
 import type { Building, Roof } from "../wire/messages";
 import { eaveOutline, shadingEdge } from "./eave";
 import { clipHalfPlane, type Point } from "./polygon";
-import { insulationDepth, reach } from "./roof";
+import { reach } from "./roof";
 
 /** How much of the beam is shown before the eave [m]. */
 export const OPEN_AIR = 0.35;
@@ -64,11 +64,6 @@ export function backX(section: Section): number {
 /** Height of the earth under floor and insulation [m]. */
 export function underside(section: Section): number {
   return -section.floor_thickness - section.floor_insulation;
-}
-
-/** Depth of the ceiling's insulation over the wall's outside face [m]. */
-export function insulationOverPlate(section: Section): number {
-  return Math.min(section.ceiling_insulation, insulationDepth(section.roof));
 }
 
 /** Whether a sun at this profile angle [deg] stands before the wall. */

@@ -37,11 +37,6 @@ export function dayOfYear(month: number, day: number): number {
   return (Date.UTC(NOMINAL_YEAR, month - 1, day) / 1000 - midnightUtc(0)) / DAY_S;
 }
 
-/** UTC seconds of an hour of standard time of a day; `utcOffset` is standard time less UTC [h]. */
-export function standardInstant(day: number, standardHour: number, utcOffset: number): number {
-  return midnightUtc(day) + (standardHour - utcOffset) * 3600;
-}
-
 /** What the clock of a zone shows at an instant, daylight saving included. */
 export function clockTime(utc: number, zone: string): ClockTime {
   const parts = formatter(zone).formatToParts(new Date(utc * 1000));
@@ -55,26 +50,6 @@ export function clockTime(utc: number, zone: string): ClockTime {
     minute: read("minute"),
     second: read("second"),
   };
-}
-
-/** Clock time less UTC of a zone at an instant [s]. */
-export function clockOffset(utc: number, zone: string): number {
-  const whole = Math.floor(utc);
-  const { year, month, day, hour, minute, second } = clockTime(whole, zone);
-  return Date.UTC(year, month - 1, day, hour, minute, second) / 1000 - whole;
-}
-
-/**
- * UTC seconds of an hour of the place's clock on a day of the nominal year. Of two moments with
- * one clock time in autumn it is the first; an hour that spring leaves out goes by the clock
- * before the change.
- */
-export function clockInstant(day: number, clockHour: number, zone: string): number {
-  const local = midnightUtc(day) + clockHour * 3600;
-  const before = local - clockOffset(local - DAY_S, zone);
-  const after = local - clockOffset(local + DAY_S, zone);
-  const shows = (utc: number) => utc + clockOffset(utc, zone) === local;
-  return !shows(before) && shows(after) ? after : before;
 }
 
 const formatters = new Map<string, Intl.DateTimeFormat>();

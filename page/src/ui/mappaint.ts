@@ -1,5 +1,7 @@
 /** Paints the map of the year: a column a day, a row an hour from midnight at the foot. */
-import { DAYS, HOURS } from "./dates";
+
+import { DAYS } from "../sun/calendar";
+import { HOURS } from "./dates";
 
 /** Temperatures at which the colour changes [degC]; the strong break is at 26. */
 export const STEPS = [5, 10, 15, 18, 20, 23, 26, 29, 32] as const;

@@ -1,6 +1,7 @@
 /** What the year answers: heat and fuel, the bright day, the cold dawn, the hours too hot. */
+
+import { dayOfYear } from "../sun/calendar";
 import type { BrightDay, BuildingYear, ColdDawn, FuelYear } from "../wire/messages";
-import { dayOfYear } from "./dates";
 import { amount, day, energy, say, speech, state, twin, word, year } from "./store";
 import { dayName } from "./sunday";
 

@@ -5,7 +5,7 @@
  */
 import { computed } from "@preact/signals";
 import { refusal } from "../geometry/refusal";
-import { chordPlumb, heelForSoffit, soffit } from "../geometry/roof";
+import { chordPlumb, endHeel, heelForSoffit, soffit } from "../geometry/roof";
 import type { Section } from "../geometry/section";
 import type { Building, Handle, Problem, Quantity, Window } from "../wire/messages";
 import * as link from "./link";
@@ -68,21 +68,20 @@ function valuesOf(here: Building, window: Window | null): Values {
   };
 }
 
-/** Put `changes` on values; soffit and heel follow from each other as the file has it. */
+/** Put `changes` on values; soffit and heel follow from each other as the file keeps them. */
 function settled(here: Building, from: Values, changes: Partial<Values>): Values {
   const now = { ...from, ...changes };
-  const roof = { ...here.roof, projection: now.projection, pitch: now.pitch };
   const plate = here.roof.plate + (now.ceiling - from.ceiling);
-  if (here.roof.truss === "cantilever") {
-    const end = here.roof.heel - here.roof.projection * here.roof.pitch;
-    return { ...now, soffit: plate, heel: changes.heel ?? end + now.projection * now.pitch };
+  const roof = { ...here.roof, projection: now.projection, pitch: now.pitch, plate };
+  if (changes.heel === undefined) {
+    const end = here.keeps === "chord" ? chordPlumb(roof) : endHeel(here.roof);
+    if (here.keeps === "soffit" || changes.soffit !== undefined) {
+      now.heel = heelForSoffit(now.soffit, roof);
+    } else if (here.keeps !== "heel") {
+      now.heel = end + now.projection * now.pitch;
+    }
   }
-  const fromHeel = (heel: number): number =>
-    plate + heel - now.projection * now.pitch - chordPlumb(roof);
-  if (changes.heel !== undefined) return { ...now, soffit: fromHeel(changes.heel) };
-  const bySoffit = here.handles.soffit.path !== null;
-  if (!bySoffit && changes.soffit === undefined) return { ...now, soffit: fromHeel(now.heel) };
-  return { ...now, heel: heelForSoffit(now.soffit, { ...roof, plate }) };
+  return { ...now, soffit: soffit({ ...roof, heel: now.heel }) };
 }
 
 function sectionOf(here: Building, window: Window | null, now: Values): Section {

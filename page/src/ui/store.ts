@@ -1,5 +1,6 @@
 /** What the page knows: signals that everything drawn follows. */
 import { computed, signal } from "@preact/signals";
+import { DAYS } from "../sun/calendar";
 import type {
   Building,
   Design,
@@ -12,7 +13,7 @@ import type {
 } from "../wire/messages";
 import { Speech } from "../words/speech";
 import { write } from "../words/units";
-import { DAYS, longestDay, shortestDay } from "./dates";
+import { longestDay, shortestDay } from "./dates";
 import type { YearAnswer } from "./link";
 
 export const design = signal<Design | null>(null);

@@ -1,9 +1,9 @@
 /** The sun of the day shown, on the wall shown; and the fortnights of the story pole. */
 import { computed } from "@preact/signals";
-import { clockTime, midnightUtc } from "../sun/calendar";
+import { clockTime, DAYS, dateOf, midnightUtc } from "../sun/calendar";
 import { angleOnWall, declination, riseSetNoon, sunPosition } from "../sun/position";
 import { dimension } from "../words/units";
-import { DAYS, monthAndDay, shortestDay } from "./dates";
+import { shortestDay } from "./dates";
 import { building, day, design, minutes, northern, say, speech, system, word } from "./store";
 
 export interface Sun {
@@ -70,7 +70,7 @@ function sameSunLater(first: number, shortest: number): number {
 
 /** A day of the year in words, such as "21 Dec". */
 export function dayName(dayOfYear: number): string {
-  const { month, day: number } = monthAndDay(dayOfYear);
+  const { month, day: number } = dateOf(dayOfYear);
   return say("sheet.day", { day: number, month: word(`month_short.${month}`) });
 }
 

@@ -1,6 +1,7 @@
 /** The map of the year: a column a day, a row an hour; stepped colours, heater hours as texture. */
 import { useEffect, useRef } from "preact/hooks";
-import { DAYS, MONTH_DAYS } from "./dates";
+import { DAYS } from "../sun/calendar";
+import { MONTH_DAYS } from "./dates";
 import { COLOURS, HEIGHT, paint, STEPS } from "./mappaint";
 import { useWidth } from "./size";
 import {

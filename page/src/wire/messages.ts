@@ -113,6 +113,7 @@ export interface Building {
   wall_height: number;
   ends: number;
   roof: Roof;
+  keeps: "soffit" | "heel" | "end_heel" | "chord";
   wall_thickness: number;
   floor_thickness: number;
   floor_insulation: number;

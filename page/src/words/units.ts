@@ -108,29 +108,6 @@ export function feetAndInches(metres: number): string {
   return feet ? `${sign}${feet}' ${inches}"` : `${sign}${inches}"`;
 }
 
-/** How far one step of the hand goes: an inch or a centimetre, half in twelve or half a degree. */
-export function snapped(value: number, kind: Kind, system: System): number {
-  return stepped(value, kind, system, 0);
-}
-
-/** The value some steps further on; it lies on whole steps. */
-export function stepped(value: number, kind: Kind, system: System, steps: number): number {
-  if (kind === "pitch" && system === "metric") {
-    const degrees = (Math.atan(value) * 180) / Math.PI;
-    return Math.tan((onGrid(degrees, 0.5, steps) * Math.PI) / 180);
-  }
-  return onGrid(value, STEPS[system][kind] ?? 1, steps);
-}
-
-const STEPS: Record<System, Partial<Record<Kind, number>>> = {
-  us: { length: INCH, pitch: 1 / 24, angle: 1, ratio: 0.01 },
-  metric: { length: 0.01, angle: 1, ratio: 0.01 },
-};
-
-function onGrid(value: number, step: number, steps: number): number {
-  return (Math.round(value / step) + steps) * step;
-}
-
 /** Degrees, or rise in twelve: for the US, and where degrees would round to upright. */
 function pitch(value: number, system: System, digits: number): string {
   const degrees = Math.atan(value) * (180 / Math.PI);

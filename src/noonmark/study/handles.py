@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from noonmark.design.derived import (
     WallFace,
@@ -39,6 +40,10 @@ from noonmark.units import Kind
 APART = 2.0
 """Air between zones of which nobody knows how they stand to each other [m]."""
 
+
+Keeps = Literal["soffit", "heel", "end_heel", "chord"]
+"""What stays when projection, pitch or plate change: a height that the file gives, or the end heel
+as deep as the chord cut plumb."""
 
 _Worth = Callable[[Homestead, LayerPart], float]
 
@@ -103,7 +108,7 @@ class BuildingShape:
     """What a page needs to draw a building's sunny side and to let its parts be dragged.
 
     `wall_length` is that of the sunny side's outside, `ends` how far the roof runs
-    past it; `shown` is the number of the window that the section is cut through.
+    past it; `keeps` is what of the roof stays when other sizes of it change; `shown` is the number of the window that the section is cut through.
     """
 
     name: str
@@ -113,6 +118,7 @@ class BuildingShape:
     wall_height: float
     ends: float
     roof: RoofShape
+    keeps: Keeps
     wall_thickness: float
     floor_thickness: float
     floor_insulation: float
@@ -142,6 +148,7 @@ def building_shape(homestead: Homestead, name: str) -> BuildingShape:
         wall_height=section.roof.plate,
         ends=building.eave.ends,
         roof=_roof_shape(section.roof, building.eave),
+        keeps=_keeps(building),
         wall_thickness=section.wall_thickness,
         floor_thickness=section.floor_thickness,
         floor_insulation=section.floor_insulation,
@@ -155,6 +162,15 @@ def building_shape(homestead: Homestead, name: str) -> BuildingShape:
         | {"ceiling": _limits(Zone, "height")},
         zones=tuple(building.zone),
     )
+
+
+def _keeps(building: Building) -> Keeps:
+    roof = building.roof
+    if roof.truss == "tail":
+        return "heel" if building.eave.soffit_height is None else "soffit"
+    if roof.end_heel is not None:
+        return "end_heel"
+    return "chord" if roof.heel is None else "heel"
 
 
 def _roof_shape(roof: RoofTriangle, eave: Eave) -> RoofShape:

@@ -192,8 +192,9 @@ function pitchThrough(height: number, x: number): number {
   const wall = section.value;
   if (!wall) return 0;
   const roof = wall.roof;
-  const bySoffit = building.value?.handles.soffit.path !== null && roof.truss === "tail";
-  if (!bySoffit) return Math.max(0, (height - roof.plate - roof.heel) / x);
+  const keeps = building.value?.keeps;
+  if (keeps === "heel") return Math.max(0, (height - roof.plate - roof.heel) / x);
+  if (keeps === "end_heel") return Math.max(0, (height - fasciaTop(roof)) / (x + roof.projection));
   const over = soffit(roof);
   let pitch = roof.pitch;
   for (let i = 0; i < 8; i += 1) {
