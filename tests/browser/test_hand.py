@@ -29,23 +29,26 @@ def test_a_drag_is_drawn_at_once_reckoned_and_kept(show: Show, served: Served) -
     assert [line for line in served.text.splitlines() if line.startswith("#")] == comments
 
 
-@pytest.mark.parametrize(
-    ("name", "across", "down"),
-    [
-        ("soffit", 0, -30), ("heel", 0, -30), ("pitch", 0, 25), ("ceiling", 0, -25),
-        ("head", 0, 30), ("sill", 0, -30), ("wall", 20, 0), ("floor", 0, 25),
-    ],
-)  # fmt: skip
-def test_every_handle_of_the_section_moves_and_changes_the_file(
-    show: Show, served: Served, name: str, across: float, down: float
-) -> None:
+MOVES = {
+    "soffit": (0, -30), "heel": (0, -30), "pitch": (0, 25), "ceiling": (0, -25), "head": (0, 30),
+    "sill": (0, -30), "wall": (20, 0), "floor": (0, 25),
+}  # fmt: skip
+"""Pixels across and down that every house can follow."""
+
+
+def test_every_handle_of_the_section_moves_and_changes_the_file(show: Show, served: Served) -> None:
     view = show(served)
-    before = view.value(name)
-    view.drag(name, across, down)
-    view.ready()
-    assert view.value(name) != before
-    assert served.text != SAMPLE
-    assert view.page.locator(".stopped p").count() == 0
+    for name, (across, down) in MOVES.items():
+        before = view.value(name)
+        view.drag(name, across, down)
+        view.ready()
+        assert view.value(name) != before, name
+        assert served.text != SAMPLE, name
+        assert view.page.locator(".stopped p").count() == 0, name
+        view.does("undo").click()
+        expect(view.does("undo")).to_be_disabled()
+        assert served.text == SAMPLE, name
+        assert view.value(name) == before, name
 
 
 def test_keys_move_by_one_and_by_ten(show: Show, served: Served) -> None:
@@ -112,30 +115,30 @@ def test_undo_and_redo_by_button_and_key(show: Show, served: Served) -> None:
     expect(view.handle("projection")).to_have_attribute("aria-valuetext", "2' 7\"")
 
 
-@pytest.mark.parametrize(
-    ("name", "path", "down", "why"),
-    [
-        ("soffit", "house.eave.soffit_height", 400, "is lower than the rafter"),
-        ("head", "house.window.1.head", -400, "above the underside of the header"),
-        ("sill", "house.window.1.sill", -500, "some glass must be left"),
-        ("projection", "house.eave.projection", 0, 'takes 0" to'),
-    ],
-)
-def test_an_impossible_drag_stops_at_the_last_step_and_says_why(
-    show: Show, served: Served, name: str, path: str, down: float, why: str
-) -> None:
+STOPS = {
+    "soffit": ("house.eave.soffit_height", 0, 400, "is lower than the rafter"),
+    "head": ("house.window.1.head", 0, -400, "above the underside of the header"),
+    "sill": ("house.window.1.sill", 0, -500, "some glass must be left"),
+    "projection": ("house.eave.projection", 600, 0, 'takes 0" to'),
+}
+"""Path, pixels across and down that no house can follow, and what is said."""
+
+
+def test_an_impossible_drag_stops_at_the_last_step_and_says_why(show: Show, served: Served) -> None:
     view = show(served)
-    view.drag(name, 0 if down else 600, down, hold=True)
-    stopped = view.value(name)
-    expect(view.page.locator(".stopped p")).to_contain_text(why)
-    view.page.mouse.up()
-    view.ready()
-    assert served.text != SAMPLE
-    assert served.value(path) == pytest.approx(stopped, abs=1e-4)
-    further = stopped - INCH if name in ("soffit", "projection") else stopped + INCH
-    if name != "sill":  # how little glass can be left is the page's own limit
-        with pytest.raises(InputError):
-            load_design(served.path, [f"{path}={further} m"])
+    for name, (path, across, down, why) in STOPS.items():
+        view.drag(name, across, down, hold=True)
+        stopped = view.value(name)
+        expect(view.page.locator(".stopped p")).to_contain_text(why)
+        view.page.mouse.up()
+        view.ready()
+        assert served.value(path) == pytest.approx(stopped, abs=1e-4)
+        further = stopped - INCH if name in ("soffit", "projection") else stopped + INCH
+        if name != "sill":  # how little glass can be left is the page's own limit
+            with pytest.raises(InputError):
+                load_design(served.path, [f"{path}={further} m"])
+        view.does("undo").click()
+        expect(view.does("undo")).to_be_disabled()
 
 
 def test_nothing_moves_before_the_hand_does(show: Show, served: Served) -> None:

@@ -7,7 +7,7 @@
  * thickness. Angles in degrees. The same as `noonmark.shape.section`. Source: plane geometry.
  */
 
-import type { Building, Roof } from "../wire/messages";
+import type { Roof } from "../wire/messages";
 import { eaveOutline, shadingEdge } from "./eave";
 import { clipHalfPlane, type Point } from "./polygon";
 import { reach } from "./roof";
@@ -31,24 +31,6 @@ export interface Section {
   ceiling: number;
   room_depth: number;
   window: Opening | null;
-}
-
-/** The section of a building through the window it shows; without one, through its room. */
-export function sectionOf(building: Building): Section {
-  const { roof, wall_thickness, floor_thickness, floor_insulation, ceiling_insulation, ground } =
-    building;
-  const shown = building.windows.find((window) => window.number === building.shown);
-  return {
-    roof,
-    wall_thickness,
-    floor_thickness,
-    floor_insulation,
-    ceiling_insulation,
-    ground,
-    ceiling: shown?.ceiling ?? roof.plate,
-    room_depth: shown?.room_depth ?? roof.span - 2 * wall_thickness,
-    window: shown ? { sill: shown.sill, head: shown.head } : null,
-  };
 }
 
 /** Place of the glass plane, the middle of the wall [m]. */

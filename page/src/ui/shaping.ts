@@ -200,7 +200,10 @@ export function allowed(name: Name, wanted: number): { value: number; problem: P
     else good = middle;
   }
   const steps = Math.trunc((good - now) / stepOf(name) + Math.sign(good - now) * 1e-6);
-  return { value: steps === 0 ? now : stepped(name, now, steps), problem };
+  const further = stepped(name, now, steps + Math.sign(wanted - now));
+  const value = steps === 0 ? now : stepped(name, now, steps);
+  // What stops the hand is what forbids its next step, not what would forbid a far one.
+  return { value, problem: hindrance(name, further) ?? problem };
 }
 
 /** Put a value under the hand: drawn at once, reckoned while it is held. */
