@@ -54,6 +54,4 @@ def _write(stream: BinaryIO, data: bytes) -> None:
 
 
 if __name__ == "__main__":
-    from noonmark.web import worker  # whose classes the server knows; those here are another's
-
-    worker.main()
+    main()
