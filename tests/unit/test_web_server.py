@@ -117,9 +117,23 @@ def test_addresses_tell_the_same_as_the_commands(place: Served, design: Path) ->
     status, body = place.get("hours.json?building=nothing")
     assert status == 422
     assert json.loads(body)["problems"][0]["code"] == "show.no_building"
+    answers = json.loads(place.get("answers.json?building=shed")[1])
+    assert answers["dawn"]["temp_c"] == live.dawn.temp_c
+    assert answers["twin"]["year"]["name"] == "shed"
     weather = json.loads(place.get("weather.json")[1])
     assert weather["arrays"][0]["values"] == golden().weather.temp_air.tolist()
     assert json.loads(place.get("design.json")[1])["path"] == str(design)
+
+
+def test_the_sun_of_a_day_is_told(place: Served) -> None:
+    noon = json.loads(place.get("sun.json?building=house&day=354")[1])
+    assert noon["sun_altitude"] == pytest.approx(90.0 - 39.73 - 23.44, abs=0.05)  # closed form
+    assert len(noon["marks"]) == 14
+    assert noon["marks"][0]["first"] == {"date": "2021-12-21"}
+    later = json.loads(place.get("sun.json?building=house&day=354&after=90")[1])
+    assert later["sun_azimuth"] > noon["sun_azimuth"] == pytest.approx(180.0, abs=0.1)
+    for wrong in ("day=365", "day=-1", "day=soon", "after=721", "building=barn"):
+        assert place.get(f"sun.json?{wrong}")[0] == 422
 
 
 def test_another_building_is_shown_when_asked(page: Page, design: Path) -> None:

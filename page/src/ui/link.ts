@@ -115,7 +115,11 @@ function takeWeather(message: Weather, arrays: readonly FrameArray[]): void {
 
 function takeRefusal({ seq, problems }: Refused): void {
   store.stopped.value = problems[0] ?? null;
-  if (seq === null) return;
+  if (seq === null) {
+    store.year.value = null;
+    store.twin.value = null;
+    return;
+  }
   if (seq === store.said.value) store.held.value = {};
   close(seq);
 }

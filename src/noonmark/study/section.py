@@ -50,15 +50,23 @@ class SectionView:
 
 
 def section_view(
-    homestead: Homestead, name: str, *, day: date, clock: time | None = None
+    homestead: Homestead,
+    name: str,
+    *,
+    day: date,
+    clock: time | None = None,
+    after_noon: timedelta = timedelta(),
 ) -> SectionView:
-    """Return the sunny wall of a building on `day` at solar noon, or at `clock` time there.
+    """Return the sunny wall of a building on `day` at `clock` time, or by solar noon.
+
+    Without a `clock` it is solar noon there, or so much `after_noon`.
 
     Raises `InputError` when the parts of the section can not stand together.
     """
     building = homestead.buildings[name]
     place = homestead.place
-    utc = solar_noon(place, day) if clock is None else by_clock(place, day, clock)
+    noon = solar_noon(place, day) + after_noon.total_seconds()
+    utc = noon if clock is None else by_clock(place, day, clock)
     (sun,) = moments(place, [utc])
     section = wall_section(homestead, building)
     return SectionView(
@@ -68,7 +76,7 @@ def section_view(
         sun_azimuth=sun.azimuth,
         profile_angle=_profile(sun, building.faces),
         marks=_noon_marks(homestead, building, section),
-        noon=clock is None,
+        noon=clock is None and not after_noon,
         truss=tuple(truss_line(homestead, name)) if building.roof.attic else (),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections import OrderedDict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import count
 from typing import Any
 
@@ -161,11 +161,14 @@ class Hub:
 
     # --- questions from addresses ---------------------------------------------------------------
 
-    async def ask(self, task: Task, building: str | None = None) -> Reply:
-        """Return the answer to a question about the file as it stands."""
-        job = self._job(task, building=building)
-        if job is None:
+    async def ask(
+        self, task: Task, building: str | None = None, *, day: int = 0, after_noon: int = 0
+    ) -> Reply:
+        """Return the answer to a question about the file as it stands (see `Job`)."""
+        asked = self._job(task, building=building)
+        if asked is None:
             return Refusal(self.desk.now.problems)
+        job = replace(asked, day=day, after_noon=after_noon)
         found: asyncio.Future[Reply] = asyncio.get_running_loop().create_future()
 
         def done(reply: Reply) -> None:

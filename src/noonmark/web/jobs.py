@@ -10,7 +10,9 @@ from typing import Literal
 from noonmark.errors import Problem
 from noonmark.web.wire import Answer
 
-Task = Literal["year", "twin", "weather", "weather_whole", "whole", "hours", "warm"]
+Task = Literal[
+    "year", "twin", "weather", "weather_whole", "whole", "hours", "answers", "sun", "warm"
+]
 
 LENGTH = struct.Struct("<I")
 """Goes before each pickle: its length in bytes."""
@@ -18,7 +20,10 @@ LENGTH = struct.Struct("<I")
 
 @dataclass(frozen=True)
 class Job:
-    """Something to reckon: a design's text with `words` put on it, and a building of it."""
+    """Something to reckon: a design's text with `words` put on it, and a building of it.
+
+    `day` of the year, from 0, and minutes `after_noon` are those of a sun.
+    """
 
     task: Task
     text: str
@@ -26,6 +31,8 @@ class Job:
     folder: Path
     words: tuple[str, ...] = ()
     building: str | None = None
+    day: int = 0
+    after_noon: int = 0
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ import time
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import asdict
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -15,12 +16,15 @@ import numpy as np
 from noonmark.design.file import DesignFile, parse_design
 from noonmark.design.model import Homestead
 from noonmark.errors import InputError, Problem
+from noonmark.shape.section import floor_reach, sunlit_glass
 from noonmark.study.live import LiveYear, live_year
+from noonmark.study.section import section_view
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.snow import snow_cautions
 from noonmark.study.tree import climate_used
 from noonmark.study.twin import unshaped_twin
 from noonmark.study.year import run_year
+from noonmark.sun.year import NOMINAL_YEAR
 from noonmark.units import Quantity
 from noonmark.web.jobs import Job, Task
 from noonmark.web.wire import Answer, FloatArray, Series, answer
@@ -39,6 +43,8 @@ class Reckoner:
             "year": self._year,
             "hours": self._hours,
             "twin": self._twin,
+            "answers": self._answers,
+            "sun": self._sun,
             "weather": self._weather,
             "weather_whole": self._weather,
             "whole": self._whole,
@@ -68,11 +74,15 @@ class Reckoner:
         return self._sites[key]
 
     def _live(self, design: DesignFile, homestead: Homestead, job: Job) -> LiveYear:
+        return live_year(homestead, self._named(homestead, job), self._site(design))
+
+    def _named(self, homestead: Homestead, job: Job) -> str:
+        """Return the building asked for, the first one when none is named."""
         name = job.building or next(iter(homestead.buildings))
         if name not in homestead.buildings:
             known = list(homestead.buildings)
             raise InputError(Problem("show.no_building", values={"read": name, "known": known}))
-        return live_year(homestead, name, self._site(design))
+        return name
 
     def _year(self, design: DesignFile, job: Job) -> Answer:
         begin = time.perf_counter()
@@ -88,6 +98,33 @@ class Reckoner:
         live = self._live(design, design.homestead, job)
         arrays = [_listed(item) for item in _series(live)]
         return answer({"building": live.building.name, "arrays": arrays})
+
+    def _answers(self, design: DesignFile, job: Job) -> Answer:
+        own = self._live(design, design.homestead, job)
+        twin = self._live(design, unshaped_twin(design.homestead), job)
+        return answer({"building": own.building.name, **_shown(own), "twin": _shown(twin)})
+
+    def _sun(self, design: DesignFile, job: Job) -> Answer:
+        home = design.homestead
+        view = section_view(
+            home,
+            self._named(home, job),
+            day=date(NOMINAL_YEAR, 1, 1) + timedelta(days=job.day),
+            after_noon=timedelta(minutes=job.after_noon),
+        )
+        angle = view.profile_angle
+        bottom, top = sunlit_glass(view.section, angle or 0.0)
+        body = {
+            "instant": view.instant.isoformat(),
+            "sun_altitude": view.sun_altitude,
+            "sun_azimuth": view.sun_azimuth,
+            "profile_angle": angle,
+            "lit_from": bottom,
+            "lit_to": top,
+            "floor_reach": floor_reach(view.section, angle or 0.0),
+            "marks": view.marks,
+        }
+        return answer(body)
 
     def _weather(self, design: DesignFile, job: Job) -> Answer:
         site = self._site(design)

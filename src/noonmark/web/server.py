@@ -1,4 +1,4 @@
-"""The addresses of a served design (docs/wire.md)."""
+"""The server of one design: its application and the line to its pages (docs/wire.md)."""
 
 from __future__ import annotations
 
@@ -6,24 +6,21 @@ import asyncio
 import time
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from importlib.resources import files
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError
 from starlette.applications import Starlette
-from starlette.requests import Request
-from starlette.responses import FileResponse, JSONResponse, Response
-from starlette.routing import BaseRoute, Route, WebSocketRoute
+from starlette.routing import WebSocketRoute
 from starlette.types import ASGIApp
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from noonmark.cards.speech import languages, sentences
 from noonmark.errors import Problem, Sentence
+from noonmark.web.addresses import Addresses, static_folder
 from noonmark.web.desk import Desk
 from noonmark.web.guard import Guard, page_of
 from noonmark.web.hub import Hub, Session
-from noonmark.web.jobs import Refusal, Task
 from noonmark.web.wire import text_of
 
 LARGEST_MESSAGE = 65_536
@@ -34,9 +31,6 @@ MOST_SESSIONS = 120
 
 PER_SECOND, AT_ONCE = 100.0, 200.0
 """Messages of a page that are read in a second, and at once; more have to wait."""
-
-BUILD = "make page"
-"""What builds the page."""
 
 
 class _Said(BaseModel):
@@ -73,11 +67,6 @@ _MESSAGE: TypeAdapter[Edit | Step | Look] = TypeAdapter(
 )
 
 
-def static_folder() -> Path:
-    """Return where the built page lies."""
-    return Path(str(files("noonmark.web").joinpath("static")))
-
-
 def make_app(
     desk: Desk, *, token: str, port: int, static: Path | None = None, processes: int | None = None
 ) -> ASGIApp:
@@ -85,7 +74,6 @@ def make_app(
 
     `static` is the folder of the built page, `processes` how many solvers there are.
     """
-    folder = static or static_folder()
     hub = Hub(desk, processes=processes)
 
     @asynccontextmanager
@@ -96,88 +84,14 @@ def make_app(
         finally:
             await hub.stop()
 
-    app = Starlette(routes=_routes(hub, folder), lifespan=lifespan)
+    app = Starlette(
+        routes=[
+            WebSocketRoute("/desk", partial(_attend, hub)),
+            *Addresses(hub, static or static_folder()).routes(),
+        ],
+        lifespan=lifespan,
+    )
     return Guard(app, token, port)
-
-
-def _routes(hub: Hub, folder: Path) -> list[BaseRoute]:
-    async def page(_: Request) -> Response:
-        index = folder / "index.html"
-        if not index.is_file():
-            return page_of(Sentence("web.no_page", {"command": BUILD}), 503)
-        return FileResponse(index, media_type="text/html")
-
-    async def part(request: Request) -> Response:
-        return _static(folder, request.path_params["path"])
-
-    async def design(_: Request) -> Response:
-        return _json(hub.design_data())
-
-    async def year(_: Request) -> Response:
-        return await _asked(hub, "whole")
-
-    async def hours(request: Request) -> Response:
-        return await _asked(hub, "hours", request.query_params.get("building"))
-
-    async def weather(_: Request) -> Response:
-        return await _asked(hub, "weather_whole")
-
-    async def words(request: Request) -> Response:
-        language = request.path_params["language"]
-        if language not in languages():
-            return JSONResponse({"languages": languages()}, 404)
-        return JSONResponse(dict(sentences(language)))
-
-    async def desk(socket: WebSocket) -> None:
-        await _attend(hub, socket)
-
-    return [
-        Route("/", page),
-        Route("/design.json", design),
-        Route("/year.json", year),
-        Route("/hours.json", hours),
-        Route("/weather.json", weather),
-        Route("/words/{language}.json", words),
-        WebSocketRoute("/desk", desk),
-        Route("/{path:path}", part),
-    ]
-
-
-_KINDS = {
-    ".js": "text/javascript",
-    ".css": "text/css",
-    ".svg": "image/svg+xml",
-    ".woff2": "font/woff2",
-    ".png": "image/png",
-    ".json": "application/json",
-}
-"""What a part of the page is; nothing else lies there."""
-
-
-def _static(folder: Path, name: str) -> Response:
-    """Return a part of the page: a file in its folder and nowhere else."""
-    try:
-        found = (folder / name).resolve()
-        there = found.is_relative_to(folder.resolve()) and found.is_file()
-    except (OSError, ValueError):
-        there = False
-    if not there or found.suffix not in _KINDS:
-        return page_of(Sentence("web.nothing_here"), 404)
-    return FileResponse(found, media_type=_KINDS[found.suffix])
-
-
-def _json(text: str, status: int = 200) -> Response:
-    return Response(text, status, media_type="application/json")
-
-
-async def _asked(hub: Hub, task: Task, building: str | None = None) -> Response:
-    reply = await hub.ask(task, building)
-    if isinstance(reply, Refusal):
-        return _json(text_of({"problems": reply.problems}), 422)
-    return _json(reply.body)
-
-
-# --- the websocket ------------------------------------------------------------------------------
 
 
 async def _attend(hub: Hub, socket: WebSocket) -> None:
