@@ -108,7 +108,8 @@ class BuildingShape:
     """What a page needs to draw a building's sunny side and to let its parts be dragged.
 
     `wall_length` is that of the sunny side's outside, `ends` how far the roof runs
-    past it; `keeps` is what of the roof stays when other sizes of it change; `shown` is the number of the window that the section is cut through.
+    past it; `keeps` is what of the roof stays when other sizes of it change; `shown` is
+    the number of the window that the section is cut through.
     """
 
     name: str
