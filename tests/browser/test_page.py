@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from browser_page import Served, Show
+from noonmark.cards.speech import languages
 
 NUMBERS = ["heating", "fuel", "bright", "dawn", "hot"]
 HANDLES = ["projection", "soffit", "heel", "pitch", "wall", "floor", "ceiling", "head", "sill"]
@@ -44,6 +45,22 @@ def test_units_are_switched_everywhere(show: Show, looked_at: Served) -> None:
     view.page.reload()
     view.ready()
     expect(view.number("heating")).to_have_text(re.compile("kWh$"))
+
+
+@pytest.mark.parametrize("width", [360, 1400])
+def test_every_language_fits_and_is_kept(show: Show, looked_at: Served, width: int) -> None:
+    view = show(looked_at, width=width)
+    english = view.does("undo").inner_text()
+    for code in (code for code in languages() if code != "en"):
+        view.page.locator("header select").last.select_option(code)
+        expect(view.does("undo")).not_to_have_text(english)
+        expect(view.page.locator("html")).to_have_attribute("lang", code)
+        assert view.overflow() <= 0
+        assert view.axe() == []
+        view.page.reload()
+        view.ready()
+        expect(view.page.locator("html")).to_have_attribute("lang", code)
+        expect(view.does("undo")).not_to_have_text(english)
 
 
 def test_the_day_is_kept_by_a_reload_and_winter_is_not_summer(
