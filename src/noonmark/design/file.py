@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import errno
 import os
+import pickle
 import re
 import stat
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -180,9 +182,16 @@ def _unwritable(path: Path, error: OSError | UnicodeError) -> InputError:
     return InputError(Problem("file.unwritable", file=str(path), values={"reason": reason}))
 
 
+@lru_cache(maxsize=4)
+def _pickled(text: str) -> bytes:
+    """Return a parsed text; one that is read again and again while somebody drags comes quicker."""
+    return pickle.dumps(tomlkit.parse(text), pickle.HIGHEST_PROTOCOL)
+
+
 def _parse(text: str, name: str) -> TOMLDocument:
     try:
-        return tomlkit.parse(text)
+        document: TOMLDocument = pickle.loads(_pickled(text))
+        return document
     except TOMLKitError as error:
         line = getattr(error, "line", None)
         detail = str(error).split(" at line")[0]

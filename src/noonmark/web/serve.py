@@ -12,7 +12,7 @@ from pathlib import Path
 import uvicorn
 
 from noonmark.cards.speech import Speech
-from noonmark.design.file import write_atomically, written_units
+from noonmark.design.file import load_design, write_atomically, written_units
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.web.desk import Desk
 from noonmark.web.journal import Journal, folder_of, state_folder, token_of
@@ -97,6 +97,8 @@ def _bound(port: int | None) -> socket.socket:
 def _file(file: Path | None) -> tuple[Path, Sentence | None]:
     """Return the design to serve, and what is said of one nobody named."""
     if file is not None:
+        if not file.is_file():
+            load_design(file)  # says why not
         return file, None
     here = [path for path in sorted(Path().glob("*.toml")) if _is_design(path)]
     if len(here) == 1:
