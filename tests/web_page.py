@@ -83,7 +83,7 @@ def served(file: Path, state: Path, *words: str) -> Iterator[Served]:
     process = subprocess.Popen(
         [*command, *words],
         stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,  # a pipe that nobody reads could fill and stop it
         text=True,
         env={**os.environ, "NOONMARK_STATE": str(state)},
         start_new_session=True,
@@ -98,7 +98,7 @@ def served(file: Path, state: Path, *words: str) -> Iterator[Served]:
             process.wait(20)
         except subprocess.TimeoutExpired:
             process.kill()
-        process.communicate()
+        process.stdout.close()
 
 
 @contextmanager

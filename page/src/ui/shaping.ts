@@ -16,8 +16,8 @@ export type Values = Record<Name, number>;
 
 /** What rounding may add to a limit [m]. */
 const SLACK = 1e-9;
-/** Least height and width of a window that the hand can make [m]. */
-const LEAST_WINDOW = 0.1;
+/** Least height and width of glass that the hand leaves between the frames [m]. */
+const LEAST_GLASS = 0.05;
 const HALVINGS = 40;
 
 /** The window the section is cut through; null for a wall without one. */
@@ -162,7 +162,9 @@ function hindrance(name: Name, value: number): Problem | null {
       return { code: "page.limit", path: "", values };
     }
   }
-  if (cutWindow.value && after.head - after.sill < LEAST_WINDOW) {
+  const [wide, high] = cutWindow.value?.frames ?? [0, 0];
+  const glass = Math.min(after.width - wide, after.head - after.sill - high);
+  if (cutWindow.value && glass < LEAST_GLASS) {
     return { code: "page.no_window", path: "", values: {} };
   }
   return underHeader(here, after) ?? refusal(sectionOf(here, cutWindow.value, after));

@@ -90,6 +90,7 @@ export interface Window {
   lefts: number[];
   ceiling: number;
   room_depth: number;
+  frames: [width: number, height: number];
 }
 
 /** Where a value stands in the file and how far it may go; one without path follows another. */

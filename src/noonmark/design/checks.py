@@ -406,6 +406,7 @@ _THEN: tuple[Rule, ...] = (
     plant_checks.charge,
     plant_checks.heated_floor,
     opening_checks.covers_outdoors,
+    opening_checks.glass_is_left,
     outdoor_checks.canopies,
     _plan,
     _window_heights,

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from noonmark import catalog
 from noonmark.design.derived import wall_faces
 from noonmark.design.model import Building, Homestead
 from noonmark.design.quantities import spoken_length
 from noonmark.design.services import Passage
-from noonmark.errors import Problem
+from noonmark.errors import PhysicsError, Problem
+from noonmark.glazing.window import window_parts
 
 
 def opened_once(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
@@ -18,6 +20,23 @@ def opened_once(_: Homestead, name: str, building: Building) -> Iterator[Problem
         yield Problem("design.open_half", path=f"{name}.air")
     if air.open_area is not None and "open_air_changes" in air.model_fields_set:
         yield Problem("design.opened_twice", path=f"{name}.air.open_area")
+
+
+def glass_is_left(_: Homestead, name: str, building: Building) -> Iterator[Problem]:
+    """Frames leave some glass."""
+    for index, window in enumerate(building.window, start=1):
+        frame = catalog.find(catalog.Frame, window.frame).width
+        if window.head <= window.sill:
+            continue
+        try:
+            window_parts(
+                width=window.width,
+                height=window.head - window.sill,
+                frame_width=frame,
+                casements=window.casements,
+            )
+        except PhysicsError as error:
+            yield from (p.at(path=f"{name}.window.{index}") for p in error.problems)
 
 
 def covers(_: Homestead, name: str, building: Building) -> Iterator[Problem]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from noonmark.errors import PhysicsError, Problem
+from noonmark.units import Quantity
 
 
 @dataclass(frozen=True)
@@ -26,9 +27,9 @@ def window_parts(
     glass_width = width / casements - 2.0 * frame_width
     glass_height = height - 2.0 * frame_width
     if not (glass_width > 0.0 and glass_height > 0.0):
-        raise PhysicsError(
-            Problem("glazing.frame_too_wide", values={"width": width, "frame": frame_width})
-        )
+        sizes = {"width": width, "height": height, "frame": frame_width}
+        values = {name: Quantity(size, "length") for name, size in sizes.items()}
+        raise PhysicsError(Problem("glazing.frame_too_wide", values=values))
     glass = casements * glass_width * glass_height
     return WindowParts(
         glass_area=glass,

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from noonmark import catalog
 from noonmark.design.derived import (
     WallFace,
     material_of,
@@ -86,7 +87,8 @@ class SunnyWindow:
     """A window entry of the sunny wall; `number` counts all of the building's, from 1.
 
     `lefts`: left edge of each window, from the left end of the wall's outside seen
-    from outdoors. `ceiling` and `room_depth` are those of the zone behind it.
+    from outdoors. `ceiling` and `room_depth` are those of the zone behind it;
+    `frames` is how much of width and of height its frames take.
     """
 
     number: int
@@ -101,6 +103,7 @@ class SunnyWindow:
     lefts: tuple[float, ...]
     ceiling: float
     room_depth: float
+    frames: tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -218,6 +221,7 @@ def _sunny_window(
     """Return a window; `end` is how far right of its zone's left end the wall's outside ends."""
     run = wall_run(homestead, building, face)
     number, zone = _number(building, window), building.zone[face.zone]
+    frame = catalog.find(catalog.Frame, window.frame).width
     return SunnyWindow(
         number=number,
         name=window.name or str(number),
@@ -231,6 +235,7 @@ def _sunny_window(
         lefts=tuple(sorted(end - left - run.shift(left) - window.width for left in lefts)),
         ceiling=zone.height,
         room_depth=zone.width,
+        frames=(2.0 * window.casements * frame, 2.0 * frame),
     )
 
 
