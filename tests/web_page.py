@@ -8,12 +8,13 @@ import signal
 import struct
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 from urllib.error import HTTPError
 from urllib.request import Request, urlopen
 
@@ -32,6 +33,13 @@ class Served:
 
     process: subprocess.Popen[str]
     address: str
+    log: IO[str]
+
+    @property
+    def complaints(self) -> str:
+        """What the server wrote to its standard error."""
+        self.log.seek(0)
+        return self.log.read()
 
     @property
     def origin(self) -> str:
@@ -80,25 +88,26 @@ def _runs(number: int) -> bool:
 def served(file: Path, state: Path, *words: str) -> Iterator[Served]:
     """Run `noonmark web` on a file at a free port, ended by Ctrl-C."""
     command = [sys.executable, "-m", "noonmark", "web", str(file), "--no-open", "--port", "0"]
-    process = subprocess.Popen(
-        [*command, *words],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL,  # a pipe that nobody reads could fill and stop it
-        text=True,
-        env={**os.environ, "NOONMARK_STATE": str(state)},
-        start_new_session=True,
-    )
-    assert process.stdout is not None
-    try:
-        yield Served(process, process.stdout.readline().strip())
-    finally:
-        if process.poll() is None:
-            process.send_signal(signal.SIGINT)
+    with tempfile.TemporaryFile("w+", encoding="utf-8") as log:  # an unread pipe would fill
+        process = subprocess.Popen(
+            [*command, *words],
+            stdout=subprocess.PIPE,
+            stderr=log,
+            text=True,
+            env={**os.environ, "NOONMARK_STATE": str(state)},
+            start_new_session=True,
+        )
+        assert process.stdout is not None
         try:
-            process.wait(20)
-        except subprocess.TimeoutExpired:
-            process.kill()
-        process.stdout.close()
+            yield Served(process, process.stdout.readline().strip(), log)
+        finally:
+            if process.poll() is None:
+                process.send_signal(signal.SIGINT)
+            try:
+                process.wait(20)
+            except subprocess.TimeoutExpired:
+                process.kill()
+            process.stdout.close()
 
 
 @contextmanager

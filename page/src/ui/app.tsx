@@ -7,7 +7,7 @@ import { Header } from "./header";
 import * as link from "./link";
 import { Numbers } from "./numbers";
 import { SectionDrawing } from "./section/drawing";
-import { design, sentences, speech, state, word } from "./store";
+import { design, speech, state, word, wordsHere } from "./store";
 import { BrokenFile, Stopped } from "./troubles";
 import { Wall } from "./wall";
 import { YearMap } from "./yearmap";
@@ -15,11 +15,11 @@ import { YearMap } from "./yearmap";
 export function App() {
   useUndoKeys();
   const file = design.value;
-  const ready = file && sentences.value.en;
+  const ready = file && wordsHere.value;
   return (
     <main data-state={state.value}>
       {!ready ? (
-        <p class="first">{sentences.value.en ? word("page.opening") : "noonmark"}</p>
+        <p class="first">{wordsHere.value ? word("page.opening") : "noonmark"}</p>
       ) : (
         <>
           <Header />

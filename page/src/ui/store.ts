@@ -57,9 +57,10 @@ export const system = signal<System>("metric");
 export const language = signal("en");
 /** The sentences of each language that was fetched. */
 export const sentences = signal<Readonly<Record<string, Readonly<Record<string, string>>>>>({});
-export const speech = computed(
-  () => new Speech(sentences.value[language.value] ?? sentences.value.en ?? {}, system.value),
-);
+const words = computed(() => sentences.value[language.value] ?? sentences.value.en);
+/** Whether anything can be said yet. */
+export const wordsHere = computed(() => words.value !== undefined);
+export const speech = computed(() => new Speech(words.value ?? {}, system.value));
 
 export const building = computed<Building | null>(() => {
   const all = design.value?.buildings ?? [];
