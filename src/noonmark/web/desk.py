@@ -160,6 +160,11 @@ class Desk:
 
     def _take(self, text: str, cause: Cause, *, lost: InputError | None = None) -> Standing:
         """Take a text as that of the file, sound or broken."""
+        self.now = self._with(text, cause, lost=lost)
+        return self.now
+
+    def _with(self, text: str, cause: Cause, *, lost: InputError | None = None) -> Standing:
+        """Return how the file would stand with a text; others read `now` meanwhile."""
         problems: tuple[Problem, ...] = () if lost is None else lost.problems
         design = self.now.design
         try:
@@ -167,10 +172,10 @@ class Desk:
         except InputError as error:
             problems = problems or error.problems
             design = design or self._last_sound()
-        return self._stand(cause=cause, text=text, design=design, problems=problems)
+        return self._next(cause=cause, text=text, design=design, problems=problems)
 
-    def _stand(self, **changes: object) -> Standing:
-        self.now = replace(
+    def _next(self, **changes: object) -> Standing:
+        return replace(
             self.now,
             **changes,  # type: ignore[arg-type]
             revision=self.now.revision + 1,
@@ -178,22 +183,21 @@ class Desk:
             undo=self.journal.undoable,
             redo=self.journal.redoable,
         )
-        return self.now
 
     def _lost(self, error: InputError) -> Standing | None:
         """Return that the file can not be read any more; what was read last is kept."""
         self._seen = self._doubtful = None
         if self.now.problems == error.problems:
             return None
-        return self._stand(cause="outside", problems=error.problems)
+        self.now = self._next(cause="outside", problems=error.problems)
+        return self.now
 
     def _found_again(self) -> Standing | None:
         """Return that a file which was lost is there again as it was."""
-        standing = self.now
-        again = self._take(standing.text, "outside")
-        if (again.problems, again.unwritten) == (standing.problems, standing.unwritten):
-            self.now = standing
+        again = self._with(self.now.text, "outside")
+        if (again.problems, again.unwritten) == (self.now.problems, self.now.unwritten):
             return None
+        self.now = again
         return again
 
     def _settled(self, text: str) -> bool:
