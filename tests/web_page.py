@@ -143,6 +143,7 @@ class Page:
             message = self.hear()
             if message["type"] in kinds and where(message):
                 return message
+            assert message["type"] != "refused" or "refused" in kinds, message
 
 
 def told(message: str | bytes) -> Message:
