@@ -1,5 +1,6 @@
 /** The page: the section as the control, the year beside and below it. */
 import { useEffect } from "preact/hooks";
+import { Speech } from "../words/speech";
 import { Flows, Months } from "./balance";
 import { DayCurve } from "./daycurve";
 import { Days } from "./days";
@@ -7,6 +8,7 @@ import { Header } from "./header";
 import * as link from "./link";
 import { Numbers } from "./numbers";
 import { SectionDrawing } from "./section/drawing";
+import { Sizes } from "./sizes";
 import { design, speech, state, word, wordsHere } from "./store";
 import { BrokenFile, Stopped } from "./troubles";
 import { Wall } from "./wall";
@@ -39,6 +41,8 @@ function Sheet() {
           <SectionDrawing />
           <Stopped />
           <Days />
+          <Sizes />
+          <p class="caption">{word("sheet.pole_note")}</p>
         </div>
         <div class="aside">
           <Numbers />
@@ -58,13 +62,14 @@ function Sheet() {
 
 function Cautions() {
   const file = design.value;
-  const lines = Object.values(file?.truss ?? {});
+  const lines = Object.entries(file?.truss ?? {});
+  const fine = new Speech(speech.value.words, speech.value.system, true);
   const said = file?.cautions ?? [];
   return (
     <footer>
-      {lines.map((line) => (
-        <p key={line[0]?.key} class="truss">
-          {line.map((item) => speech.value.say(item)).join(" ")}
+      {lines.map(([name, line]) => (
+        <p key={name} class="truss">
+          {line.map((item) => fine.say(item)).join(" ")}
         </p>
       ))}
       {said.length > 0 && <h2>{word("caution.title")}</h2>}

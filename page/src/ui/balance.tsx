@@ -49,7 +49,7 @@ function MonthBars({ width }: { width: number }) {
       height={HEIGHT}
       role="img"
       aria-label={say("page.months_described", {
-        months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value, 0)}`),
+        months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value)}`),
       })}
     >
       {[0.5, 1].map((part) => (
@@ -62,7 +62,7 @@ function MonthBars({ width }: { width: number }) {
             class="rule"
           />
           <text x={LEFT - 6} y={base - tall(most * part) + 10} class="end small">
-            {energy(most * part, 0)}
+            {energy(most * part)}
           </text>
         </g>
       ))}
@@ -122,6 +122,7 @@ function merged(zones: readonly ZoneYear[], kind: "losses" | "gains"): PartFlow[
 }
 
 function FlowList({ kind, flows }: { kind: "losses" | "gains"; flows: readonly PartFlow[] }) {
+  if (flows.length === 0) return null;
   const whole = flows.reduce((sum, flow) => sum + flow.kwh, 0);
   const most = Math.max(1, ...flows.map((flow) => flow.kwh));
   return (
@@ -139,7 +140,7 @@ function FlowList({ kind, flows }: { kind: "losses" | "gains"; flows: readonly P
               <span style={{ width: `${(100 * flow.kwh) / most}%` }} />
             </span>
             <span class="share">{amount(flow.kwh / whole, "ratio")}</span>
-            <span class="amount">{energy(flow.kwh, 0)}</span>
+            <span class="amount">{energy(flow.kwh)}</span>
           </li>
         ))}
       </ul>

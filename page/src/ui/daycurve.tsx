@@ -10,7 +10,8 @@ const TOP = 14;
 const FOOT = 26;
 const LEFT = 44;
 const POWER = 58; // px for the strip of sun and fire
-const WORDS = 34; // px between curves and strip
+const WORDS = 44; // px between curves and strip
+const TIGHT = 460; // px of a drawing in which words stand below each other
 
 export function DayCurve() {
   const [frame, width] = useWidth<HTMLDivElement>();
@@ -41,6 +42,7 @@ function Curves({ width }: { width: number }) {
   const grid = ticks(Math.min(...all), Math.max(...all));
   const [low, high] = [grid[0] ?? 0, grid.at(-1) ?? 1];
   const right = width - 96;
+  const tight = width < TIGHT;
   const base = HEIGHT - FOOT - POWER - WORDS;
   const x = (hour: number): number => LEFT + (hour / HOURS) * (right - LEFT);
   const y = (value: number): number => base - ((value - low) / (high - low || 1)) * (base - TOP);
@@ -64,7 +66,7 @@ function Curves({ width }: { width: number }) {
         </g>
       ))}
       {lines.map((line, i) => (
-        <g key={line.class}>
+        <g key={line.name}>
           <polyline
             class={`curve ${line.class}`}
             points={line.values
@@ -88,7 +90,11 @@ function Curves({ width }: { width: number }) {
       <text x={LEFT} y={base + 22} class="small tag sunbar">
         {say("page.sun_most", { most: amount(Math.max(...sun), "power_density", 0) })}
       </text>
-      <text x={right} y={base + 22} class="small tag firebar end">
+      <text
+        x={tight ? LEFT : right}
+        y={tight ? base + 38 : base + 22}
+        class={tight ? "small tag firebar" : "small tag firebar end"}
+      >
         {say("page.fire_most", { most: amount(Math.max(...heat), "power") })}
       </text>
       {[0, 6, 12, 18, 24].map((hour) => (

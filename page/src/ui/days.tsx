@@ -3,7 +3,18 @@ import { useEffect } from "preact/hooks";
 import { floorReach, sunlitGlass } from "../geometry/section";
 import { longestDay, MONTH_DAYS, shortestDay } from "./dates";
 import { section } from "./shaping";
-import { amount, day, minutes, northern, playing, say, stepDay, toSeason, word } from "./store";
+import {
+  amount,
+  day,
+  minutes,
+  northern,
+  playing,
+  say,
+  showDay,
+  stepDay,
+  toSeason,
+  word,
+} from "./store";
 import { dayName, lengthText, sun } from "./sunday";
 
 const DAYS_A_SECOND = 24;
@@ -68,8 +79,7 @@ export function Days() {
               value={day.value}
               aria-valuetext={dayName(day.value)}
               onInput={(event) => {
-                playing.value = false;
-                day.value = Number(event.currentTarget.value);
+                showDay(Number(event.currentTarget.value));
               }}
             />
             <span class="months" aria-hidden="true">

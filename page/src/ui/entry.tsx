@@ -1,47 +1,70 @@
 /** An exact value, typed in place; the server reads it as it reads the file. */
 import { signal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
-import { valueText } from "./handle";
-import { handleOf, typed } from "./shaping";
+import { useLayoutEffect, useRef } from "preact/hooks";
+import { typeable, typed, valueText } from "./shaping";
 import type { Name } from "./steps";
 import { word } from "./store";
 
-/** The drawings that fields can stand over. */
-export type Drawing = "section" | "wall";
+const WIDE = 190; // px of the field
 
 /** The name whose value is being typed, and where its field stands [px of its drawing]. */
-export const entry = signal<{ name: Name; x: number; y: number; over: Drawing } | null>(null);
+const entry = signal<{ name: Name; x: number; y: number; over: string } | null>(null);
 
-export function Entry({ over }: { over: Drawing }) {
+/** Open the field of a name beside its handle. */
+export function openEntry(name: Name): void {
+  const handle = handleElement(name);
+  const drawing = handle?.closest<HTMLElement>("[data-over]");
+  if (!handle || !drawing || !typeable(name)) return;
+  const [at, box] = [handle.getBoundingClientRect(), drawing.getBoundingClientRect()];
+  const scale = drawing.clientWidth / box.width; // the page may be zoomed
+  const x = (at.right - box.left) * scale;
+  const y = (at.top - box.top) * scale - 36;
+  entry.value = {
+    name,
+    over: drawing.dataset.over ?? "",
+    x: Math.max(4, Math.min(drawing.clientWidth - WIDE, x)),
+    y: Math.max(4, y),
+  };
+}
+
+const handleElement = (name: Name): SVGElement | null =>
+  document.querySelector<SVGElement>(`[data-handle="${name}"]`);
+
+/** The field, over the drawing it belongs to; leaving it takes what was typed, Escape drops it. */
+export function Entry({ over }: { over: string }) {
   const field = useRef<HTMLInputElement>(null);
   const at = entry.value;
-  useEffect(() => field.current?.select(), [at?.name]);
-  if (at?.over !== over || !handleOf(at.name)?.path) return null;
+  useLayoutEffect(() => field.current?.select(), [at?.name]);
+  if (at?.over !== over) return null;
+  const { name, x, y } = at;
   const close = (): void => {
     entry.value = null;
-    document.querySelector<SVGElement>(`[data-handle="${at.name}"]`)?.focus();
   };
-  const submit = (event: Event): void => {
-    event.preventDefault();
+  const submit = (): void => {
     const text = field.current?.value.trim();
-    if (text && text !== valueText(at.name)) typed(at.name, text);
     close();
+    if (text && text !== valueText(name)) typed(name, text);
+  };
+  const key = (event: KeyboardEvent): void => {
+    if (event.key !== "Enter" && event.key !== "Escape") return;
+    event.preventDefault();
+    if (event.key === "Enter") submit();
+    else close();
+    handleElement(name)?.focus();
   };
   return (
-    <form class="entry" onSubmit={submit} style={{ left: `${at.x}px`, top: `${at.y}px` }}>
+    <div class="entry" style={{ left: `${x}px`, top: `${y}px` }}>
       <label>
-        <span>{word(`page.handle_${at.name}`)}</span>
+        <span>{word(`page.handle_${name}`)}</span>
         <input
           ref={field}
           name="exact"
-          defaultValue={valueText(at.name)}
+          defaultValue={valueText(name)}
           autocomplete="off"
-          onKeyDown={(event: KeyboardEvent) => event.key === "Escape" && close()}
-          onBlur={() => {
-            entry.value = null;
-          }}
+          onKeyDown={key}
+          onBlur={() => entry.value && submit()}
         />
       </label>
-    </form>
+    </div>
   );
 }

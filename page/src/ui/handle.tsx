@@ -1,9 +1,9 @@
 /** A thing to take by the hand: drag it, step it by keys, or open it for an exact value. */
 import { useRef } from "preact/hooks";
-import { free, handleOf, letGo, take, values } from "./shaping";
+import { openEntry } from "./entry";
+import { free, giveUp, handleOf, letGo, take, typeable, values, valueText } from "./shaping";
 import { type Name, snapped, stepped } from "./steps";
-import { amount, say, speech, word } from "./store";
-import { lengthText } from "./sunday";
+import { say, speech, word } from "./store";
 
 interface Props {
   name: Name;
@@ -13,19 +13,12 @@ interface Props {
   along: "across" | "up";
   /** The value that belongs to a place of the pointer, in pixels of the drawing. */
   valueAt: (x: number, y: number) => number;
-  open: (name: Name) => void;
 }
 
 const RADIUS = 9;
 const REACH = 18; // px around it that take the finger
 
-/** A value of a name in the reader's words. */
-export function valueText(name: Name): string {
-  const value = values.value?.[name] ?? 0;
-  return name === "pitch" ? amount(value, "pitch") : lengthText(value);
-}
-
-export function Handle({ name, x, y, along, valueAt, open }: Props) {
+export function Handle({ name, x, y, along, valueAt }: Props) {
   const grip = useRef<{ dx: number; dy: number } | null>(null);
   const limits = handleOf(name);
   if (!limits || !values.value) return null;
@@ -55,15 +48,23 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
     if (grip.current && !locked) letGo();
     grip.current = null;
   };
+  const acts: Readonly<Record<string, () => void>> = {
+    Enter: () => openEntry(name),
+    F2: () => openEntry(name),
+    Escape: () => {
+      grip.current = null;
+      giveUp();
+    },
+    Home: () => take(name, limits.least),
+    End: () => take(name, limits.most),
+  };
   const key = (event: KeyboardEvent): void => {
-    if (event.key === "Enter" || event.key === "F2") {
-      open(name);
-      return;
-    }
     const steps = STEPS[event.key];
-    if (steps === undefined || locked) return;
+    const act = acts[event.key];
+    if (steps === undefined && !act) return;
     event.preventDefault();
-    take(name, stepped(name, now, steps * (event.shiftKey ? 10 : 1)));
+    if (act) act();
+    else take(name, stepped(name, now, (steps ?? 0) * (event.shiftKey ? 10 : 1)));
   };
 
   return (
@@ -88,12 +89,16 @@ export function Handle({ name, x, y, along, valueAt, open }: Props) {
       onPointerMove={move}
       onPointerUp={up}
       onPointerCancel={up}
-      onDblClick={() => open(name)}
+      onDblClick={() => openEntry(name)}
       onKeyDown={key}
-      onKeyUp={(event: KeyboardEvent) => event.key in STEPS && !locked && letGo()}
+      onKeyUp={() => !grip.current && letGo()}
+      onBlur={letGo}
     >
       <title>
-        {say("page.handle_hint", { part: word(`page.handle_${name}`), value: valueText(name) })}
+        {say(typeable(name) ? "page.handle_hint" : "page.handle_drag", {
+          part: word(`page.handle_${name}`),
+          value: valueText(name),
+        })}
       </title>
       <circle r={REACH} class="reachable" />
       <circle r={RADIUS} class="grip" />

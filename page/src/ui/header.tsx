@@ -1,5 +1,6 @@
 /** Title and file, undo and redo, units and language. */
 import * as link from "./link";
+import { letGo } from "./shaping";
 import {
   building,
   chosen,
@@ -30,7 +31,10 @@ export function Header() {
           {word("page.building")}
           <select
             value={building.value?.name}
-            onChange={(event) => link.look(event.currentTarget.value)}
+            onChange={(event) => {
+              letGo();
+              link.look(event.currentTarget.value);
+            }}
           >
             {buildings.map((item) => (
               <option key={item.name} value={item.name} selected={item.name === chosen.value}>
@@ -44,7 +48,7 @@ export function Header() {
         <button
           type="button"
           data-do="undo"
-          disabled={!file.undo}
+          disabled={!file.undo || !connected.value}
           onClick={link.undo}
           title={word("page.undo_keys")}
         >
@@ -53,7 +57,7 @@ export function Header() {
         <button
           type="button"
           data-do="redo"
-          disabled={!file.redo}
+          disabled={!file.redo || !connected.value}
           onClick={link.redo}
           title={word("page.redo_keys")}
         >
@@ -96,6 +100,7 @@ function fileState(): string {
   if (!connected.value) return word("page.lost");
   if (file?.unwritten)
     return say("page.unwritten", { reason: say(file.unwritten.code, file.unwritten.values) });
+  if (file?.problems.length) return word("page.not_sound");
   if (notice.value) return word(notice.value);
   return word(warming.value ? "page.warming" : "page.kept");
 }

@@ -34,6 +34,7 @@ export function connect(): void {
   socket.onopen = () => {
     wait = FIRST_WAIT;
     store.connected.value = true;
+    if (store.chosen.value) send({ type: "look", building: store.chosen.value });
     if (open) send({ type: "edit", ...open });
   };
   socket.onmessage = (event: MessageEvent<string | ArrayBuffer>) => hear(event.data);
@@ -93,7 +94,8 @@ function take(message: ServerMessage, arrays: readonly FrameArray[]): void {
 function takeDesign(message: Design): void {
   store.design.value = message;
   const settled = message.seq === null ? !store.waiting.value : message.seq === store.said.value;
-  if (settled) store.held.value = {};
+  if (settled && !store.grasped.value) store.held.value = {};
+  if (message.cause !== "edit") store.stopped.value = null;
   store.notice.value = message.cause === "outside" ? "page.changed_outside" : "";
 }
 
@@ -120,7 +122,7 @@ function takeRefusal({ seq, problems }: Refused): void {
     store.twin.value = null;
     return;
   }
-  if (seq === store.said.value) store.held.value = {};
+  if (seq === store.said.value && !store.grasped.value) store.held.value = {};
   close(seq);
 }
 

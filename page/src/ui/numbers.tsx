@@ -1,8 +1,9 @@
 /** What the year answers: heat and fuel, the bright day, the cold dawn, the hours too hot. */
 
+import { useRef } from "preact/hooks";
 import { dayOfYear } from "../sun/calendar";
 import type { BrightDay, BuildingYear, ColdDawn, FuelYear } from "../wire/messages";
-import { amount, day, energy, say, speech, state, twin, word, year } from "./store";
+import { amount, energy, grasped, say, showDay, speech, state, twin, word, year } from "./store";
 import { dayName } from "./sunday";
 
 interface Shown {
@@ -24,7 +25,7 @@ export function Numbers() {
         <Figure
           id="heating"
           label={word("page.heating")}
-          of={(item) => energy(item.year.heating_kwh, 0)}
+          of={(item) => energy(item.year.heating_kwh)}
           own={own}
           other={other}
         />
@@ -64,7 +65,23 @@ export function Numbers() {
         />
       </dl>
       <p class="caption">{word("page.twin_note")}</p>
+      <Said />
     </section>
+  );
+}
+
+/** The answer at rest, for those who do not see it. */
+function Said() {
+  const last = useRef("");
+  const own = year.value?.year;
+  if (own && state.value === "ready" && !grasped.value) {
+    const hours = speech.value.number(own.hours_above_26_c);
+    last.current = say("page.year_said", { heat: energy(own.heating_kwh), hours });
+  }
+  return (
+    <p class="unseen" role="status">
+      {last.current}
+    </p>
   );
 }
 
@@ -88,13 +105,7 @@ function Figure({ id, label, of, own, other, when, note }: FigureProps) {
       <dd class="beside">
         {other ? say("page.twin_has", { value: of(other) }) : "\u00a0"}
         {date !== null && note && (
-          <button
-            type="button"
-            class="link"
-            onClick={() => {
-              day.value = date;
-            }}
-          >
+          <button type="button" class="link" onClick={() => showDay(date)}>
             {say(note, { date: dayName(date), outdoor: amount(outdoors(when), "temperature", 0) })}
           </button>
         )}
@@ -108,12 +119,16 @@ const outdoors = (when: BrightDay | ColdDawn | null | undefined): number =>
 
 function fuel(burnt: FuelYear | null): string {
   if (!burnt) return word("year.no_heater");
-  if (burnt.full_cords > 0) {
-    return say("year.cords", { value: speech.value.number(burnt.full_cords, 2), fuel: burnt.fuel });
-  }
-  return say("year.amount", {
-    value: speech.value.number(burnt.amount, burnt.amount < 10 ? 1 : 0),
-    unit: burnt.unit,
-    fuel: burnt.fuel,
-  });
+  const { amount, unit, fuel, full_cords, charges } = burnt;
+  const number = (value: number, digits: number): string => speech.value.number(value, digits);
+  const bought =
+    full_cords > 0
+      ? say("year.cords", { value: number(full_cords, 2), fuel })
+      : say("year.amount", {
+          value: number(amount, amount > 0 && amount < 10 ? 1 : 0),
+          unit,
+          fuel,
+        });
+  if (charges === 0) return bought;
+  return say("year.charges", { fuel_bought: bought, charges: number(charges, 0) });
 }

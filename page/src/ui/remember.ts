@@ -39,7 +39,14 @@ export function remember(): void {
       // A browser that keeps nothing still shows everything.
     }
   });
-  effect(() => void fetchWords(language.value));
+  effect(() => {
+    document.documentElement.lang = language.value;
+    void fetchWords(language.value);
+  });
+  effect(() => {
+    const file = design.value;
+    if (file) document.title = `${file.title || file.name} · noonmark`;
+  });
 }
 
 function read(): Kept {
@@ -55,5 +62,4 @@ async function fetchWords(code: string): Promise<void> {
   if (sentences.peek()[code]) return;
   const answer = await fetch(`words/${code}.json`);
   if (answer.ok) sentences.value = { ...sentences.peek(), [code]: await answer.json() };
-  document.documentElement.lang = code;
 }

@@ -10,10 +10,12 @@ import type { Section } from "../geometry/section";
 import type { Building, Handle, Problem, Quantity, Window } from "../wire/messages";
 import * as link from "./link";
 import { type Name, snapped, stepOf, stepped, written } from "./steps";
-import { building, cutAt, held, stopped, system } from "./store";
+import { amount, building, cutAt, grasped, held, stopped, system } from "./store";
+import { lengthText } from "./sunday";
 
 export type Values = Record<Name, number>;
 
+const OF_WINDOW: readonly Name[] = ["head", "sill", "width", "ceiling"];
 /** What rounding may add to a limit [m]. */
 const SLACK = 1e-9;
 /** Least height and width of glass that the hand leaves between the frames [m]. */
@@ -211,30 +213,63 @@ export function allowed(name: Name, wanted: number): { value: number; problem: P
 /** Put a value under the hand: drawn at once, reckoned while it is held. */
 export function take(name: Name, wanted: number): void {
   const now = values.value;
-  if (!now) return;
+  if (!now || !free(name)) return;
+  stay(name);
   const through = carrier(name);
   const moved = now[through] + wanted - now[name]; // heel and soffit rise and fall together
   const { value, problem } = allowed(through, through === name ? wanted : snapped(through, moved));
   stopped.value = problem;
   if (now[through] === value) return;
+  grasped.value = true;
   held.value = { ...held.value, [through]: value };
-  link.edit(wordsHeld(), true);
+  link.edit(wordsOf(held.value), true);
 }
 
 /** Let go: what was held goes into the file. */
 export function letGo(): void {
-  if (Object.keys(held.value).length > 0) link.edit(wordsHeld(), false);
+  if (!grasped.value) return;
+  grasped.value = false;
+  link.edit(wordsOf(held.value), false);
+}
+
+/** Give up what is held: all is as the file has it. */
+export function giveUp(): void {
+  const now = standing.value;
+  if (!grasped.value || !now) return;
+  const names = Object.keys(held.value) as Name[];
+  grasped.value = false;
+  held.value = {};
+  stopped.value = null;
+  link.edit(wordsOf(Object.fromEntries(names.map((name) => [name, now[name]]))), true);
+}
+
+/** Cut the section through another window. */
+export function cutThrough(number: number): void {
+  letGo();
+  cutAt.value = number;
 }
 
 /** Say a value as it was typed; the server reads it. */
 export function typed(name: Name, text: string): void {
   const path = handleOf(name)?.path;
   stopped.value = null;
+  stay(name);
   if (path) link.edit([`${path}=${text}`], false);
 }
 
-function wordsHeld(): string[] {
-  return Object.entries(held.value).map(([name, value]) => {
+/** Keep the window that is cut, whichever becomes the largest. */
+function stay(name: Name): void {
+  if (OF_WINDOW.includes(name)) cutAt.value = cutWindow.value?.number ?? 0;
+}
+
+/** A value of a name in the reader's words. */
+export function valueText(name: Name): string {
+  const value = values.value?.[name] ?? 0;
+  return name === "pitch" ? amount(value, "pitch") : lengthText(value);
+}
+
+function wordsOf(changes: Readonly<Record<string, number>>): string[] {
+  return Object.entries(changes).map(([name, value]) => {
     const kind = name === "pitch" ? "pitch" : "length";
     return `${handleOf(name as Name)?.path}=${written(value, kind, system.value)}`;
   });

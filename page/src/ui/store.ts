@@ -34,6 +34,8 @@ export const zoneShown = signal(0);
 
 /** Values under the hand, or let go and not yet in the file: metres, or rise over run. */
 export const held = signal<Readonly<Record<string, number>>>({});
+/** Whether a hand or a key holds something now. */
+export const grasped = signal(false);
 /** Why the hand can not go further, or why the last change was refused. */
 export const stopped = signal<Problem | null>(null);
 export const notice = signal<string>("");
@@ -71,8 +73,14 @@ export const northern = computed(() => (design.value?.place?.latitude ?? 0) >= 0
 
 /** Put the day on the shortest or the longest one of the place. */
 export function toSeason(which: "winter" | "summer"): void {
-  day.value = which === "winter" ? shortestDay(northern.value) : longestDay(northern.value);
+  showDay(which === "winter" ? shortestDay(northern.value) : longestDay(northern.value));
   minutes.value = 0;
+}
+
+/** Show one day; a year that plays stops. */
+export function showDay(which: number): void {
+  playing.value = false;
+  day.value = which;
 }
 
 /** Move the day shown by `step` days, round the year. */
@@ -89,6 +97,5 @@ export const say = (key: string, values: Readonly<Record<string, Value>> = {}): 
 export const amount = (value: number, kind: Kind, digits?: number): string =>
   speech.value.marked(write(value, kind, system.value, digits));
 
-/** Energy in kWh, as results have it, in the reader's units. */
-export const energy = (kwh: number, digits?: number): string =>
-  amount(3.6e6 * kwh, "energy", digits);
+/** Energy in kWh, the unit of results on every face. */
+export const energy = (kwh: number): string => say("page.kwh", { kwh: speech.value.number(kwh) });

@@ -32,7 +32,7 @@ export function sunOn(dayOfYear: number, after: number): Sun {
   if (!place) return { instant: 0, altitude: 0, azimuth: 0, profile: null, clock: "" };
   const instant = riseSetNoon(midnightUtc(dayOfYear), place).noon + after * 60;
   const found = sunPosition(instant, place);
-  const clock = clockTime(instant + 30, place.time_zone);
+  const clock = clockTime(instant, place.time_zone);
   const faces = building.value?.faces ?? 180;
   return {
     instant,

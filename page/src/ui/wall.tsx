@@ -1,11 +1,10 @@
 /** The sunny wall seen from outside: its windows, the shade of the eave, and the width to take. */
 import { soffitAtWall } from "../geometry/roof";
-import { Entry, entry } from "./entry";
+import { Entry } from "./entry";
 import { Handle } from "./handle";
-import { cutWindow, section, values } from "./shaping";
+import { cutThrough, cutWindow, section, values } from "./shaping";
 import { useWidth } from "./size";
-import type { Name } from "./steps";
-import { building, cutAt, say, word } from "./store";
+import { building, say, word } from "./store";
 import { sideName, sun } from "./sunday";
 import { wallShade } from "./wallshade";
 
@@ -18,7 +17,7 @@ export function Wall() {
   return (
     <section class="wall" aria-labelledby="wall-title">
       <h2 id="wall-title">{say("page.wall", { side: sideName(building.value?.faces ?? 0) })}</h2>
-      <div class="section" ref={frame}>
+      <div class="section" ref={frame} data-over="wall">
         {width > 0 && <Elevation width={width} />}
         <Entry over="wall" />
       </div>
@@ -43,13 +42,11 @@ function Elevation({ width }: { width: number }) {
   const cut = cutWindow.value;
   const shade = wallShade(wall, here.wall_length, here.ends, sun.value, here.faces);
   const edge = cut ? x((cut.lefts[0] ?? 0) + cut.width / 2 + now.width / 2) : 0;
-  const open = (name: Name): void => {
-    entry.value = { name, over: "wall", x: 8, y: 0 };
-  };
   return (
     <svg
       width={width}
       height={height}
+      viewBox={`0 0 ${width} ${height}`}
       role="group"
       aria-label={say("page.wall", { side: sideName(here.faces) })}
     >
@@ -83,12 +80,12 @@ function Elevation({ width }: { width: number }) {
               aria-pressed={own}
               aria-label={named}
               onClick={() => {
-                cutAt.value = window.number;
+                cutThrough(window.number);
               }}
               onKeyDown={(event: KeyboardEvent) => {
                 if (event.key === "Enter" || event.key === " ") {
                   event.preventDefault();
-                  cutAt.value = window.number;
+                  cutThrough(window.number);
                 }
               }}
             >
@@ -110,6 +107,15 @@ function Elevation({ width }: { width: number }) {
             </g>
           );
         }),
+      )}
+      {sun.value.profile === null && (
+        <rect
+          x={x(0)}
+          y={y(top)}
+          width={here.wall_length * scale}
+          height={(top - wall.ground) * scale}
+          class="shade"
+        />
       )}
       {shade.length > 0 && (
         <polygon
@@ -140,7 +146,6 @@ function Elevation({ width }: { width: number }) {
           x={edge}
           y={y((now.head + now.sill) / 2)}
           along="across"
-          open={open}
           valueAt={(at) => 2 * ((at - x0) / scale - (cut.lefts[0] ?? 0) - cut.width / 2)}
         />
       )}

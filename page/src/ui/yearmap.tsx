@@ -9,7 +9,9 @@ import {
   building,
   day,
   design,
+  playing,
   say,
+  showDay,
   speech,
   state,
   stepDay,
@@ -35,22 +37,21 @@ export function YearMap() {
   const zones = building.value?.zones ?? [];
   const pick = (event: PointerEvent): void => {
     const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    day.value = Math.max(
-      0,
-      Math.min(DAYS - 1, Math.floor(((event.clientX - box.left) / box.width) * DAYS)),
-    );
+    const share = (event.clientX - box.left) / box.width;
+    showDay(Math.max(0, Math.min(DAYS - 1, Math.floor(share * DAYS))));
   };
   const key = (event: KeyboardEvent): void => {
     const step = { ArrowLeft: -1, ArrowRight: 1, PageDown: -14, PageUp: 14 }[event.key];
     if (step === undefined) return;
     event.preventDefault();
+    playing.value = false;
     stepDay(step * (event.shiftKey ? 10 : 1));
   };
   return (
     <section class="yearmap" data-drawing={state.value} aria-labelledby="map-title">
       <h2 id="map-title">
         {say("page.map", {
-          zone: zones.length > 1 ? (zones[zone] ?? "") : (design.value?.title ?? ""),
+          zone: zones.length > 1 ? (zones[zone] ?? "") : named(),
         })}
       </h2>
       {zones.length > 1 && (
@@ -147,10 +148,18 @@ const FEELS: Readonly<Record<number, string>> = {
   7: "hot",
 };
 
+/** What the map of a building with one zone is called. */
+function named(): string {
+  const file = design.value;
+  return (file && file.buildings.length > 1 ? building.value?.name : file?.title) ?? "";
+}
+
 /** The map in one sentence for those who do not see it. */
 function described(warm?: Float64Array, heat?: Float64Array): string {
   if (!warm || !heat) return "";
-  const hot = warm.filter((value) => value >= 26).length;
+  const own = year.value?.year;
+  const counted = warm.filter((value) => value > 26).length;
+  const hot = own?.zones.length === 1 ? own.hours_above_26_c : counted;
   const heated = heat.filter((value) => value > 0).length;
   return say("page.map_described", {
     heated: speech.value.number(heated),

@@ -93,8 +93,8 @@ class Hub:
     def join(self, session: Session) -> None:
         """Let a page in: the design first, then weather, year and twin."""
         self.sessions.append(session)
-        if not self.ready:
-            session.send("busy", text_of({"type": "busy", "state": "warming"}))
+        state = "ready" if self.ready else "warming"
+        session.send("busy", text_of({"type": "busy", "state": state}))
         session.send("design", self._design_message(self.desk.now, None))
         self._weather_for([session])
         self._year_for(self._looked_at(session), [session])

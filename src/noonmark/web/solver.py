@@ -20,6 +20,9 @@ MOST_PROCESSES = 2
 PATIENCE_S = 120.0
 """A process that takes longer for a job is taken for dead."""
 
+WARMING_S = 900.0
+"""The same for its first job, before which a slow machine may have to compile."""
+
 _TRIES = 2
 _log = logging.getLogger("noonmark.web")
 
@@ -96,7 +99,7 @@ class Solver:
         if index > 0:
             await self._warmed.wait()
         if warm is not None:
-            await self._reply(index, warm)
+            await self._reply(index, warm, WARMING_S)
         self._warmed.set()
         ready()
         while True:
@@ -107,11 +110,11 @@ class Solver:
             except Exception:  # a solver outlives what goes wrong with one answer
                 _log.exception("telling an answer")
 
-    async def _reply(self, index: int, job: Job) -> Reply:
+    async def _reply(self, index: int, job: Job, patience: float = PATIENCE_S) -> Reply:
         """Return the answer of process `index`, or of one in its place."""
         for _ in range(_TRIES):
             try:
-                return await asyncio.wait_for(self._ask(index, job), PATIENCE_S)
+                return await asyncio.wait_for(self._ask(index, job), patience)
             except (OSError, EOFError, asyncio.IncompleteReadError, TimeoutError):
                 await self._end(index)
             except Exception:

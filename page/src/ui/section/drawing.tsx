@@ -1,7 +1,7 @@
 /** The section: the drawing that is the control. */
 import { chordPlumb, fasciaTop, soffit, topEdge } from "../../geometry/roof";
 import { sunlitGlass } from "../../geometry/section";
-import { Entry, entry } from "../entry";
+import { Entry } from "../entry";
 import { Handle } from "../handle";
 import { cutWindow, section, standingSection, values } from "../shaping";
 import { useWidth } from "../size";
@@ -19,7 +19,7 @@ export function SectionDrawing() {
   return (
     <section aria-labelledby="section-title">
       <h2 id="section-title">{title()}</h2>
-      <div class="section" ref={frame} data-drawing={state.value}>
+      <div class="section" ref={frame} data-over="section" data-drawing={state.value}>
         {width > 0 && <Drawing width={width} />}
         <Entry over="section" />
       </div>
@@ -43,15 +43,6 @@ function Drawing({ width }: { width: number }) {
   const profile = sun.value.profile;
   const lit = profile === null ? (wall.window?.sill ?? 0) : sunlitGlass(wall, profile)[1];
   const places = handlePlaces(view);
-  const open = (name: Name): void => {
-    const at = places.find((item) => item.name === name);
-    entry.value = {
-      name,
-      over: "section",
-      x: Math.max(4, Math.min(width - 190, (at?.x ?? 0) + 16)),
-      y: Math.max(4, (at?.y ?? 0) - 52),
-    };
-  };
   return (
     <svg
       width={width}
@@ -73,11 +64,11 @@ function Drawing({ width }: { width: number }) {
         <Window view={view} wall={wall} lit={lit} />
       </g>
       <Break view={view} />
-      <Levels view={view} wall={wall} open={open} />
-      <EaveSizes view={view} wall={wall} open={open} />
+      <Levels view={view} wall={wall} />
+      <EaveSizes view={view} wall={wall} />
       <StoryPole view={view} wall={wall} />
       {places.map((place) => (
-        <Handle key={place.name} {...place} open={open} />
+        <Handle key={place.name} {...place} />
       ))}
     </svg>
   );
@@ -135,8 +126,9 @@ function handlePlaces(view: View): Place[] {
   });
   const tip = view.x(-roof.projection);
   const under = view.x(-roof.projection / 2);
-  const seen = roof.pitch > 0 ? (view.high - 0.25 - roof.plate - roof.heel) / roof.pitch : 3;
-  const far = Math.max(0.5, Math.min(3, roof.span / 2 - 0.4, view.right - 0.5, seen));
+  const still = standingSection.value?.roof ?? roof; // the hand must not chase its own handle
+  const seen = still.pitch > 0 ? (view.high - 0.25 - still.plate - still.heel) / still.pitch : 3;
+  const far = Math.max(0.5, Math.min(3, still.span / 2 - 0.4, view.right - 0.5, seen));
   const room =
     wall.wall_thickness + Math.min(wall.room_depth, view.right - wall.wall_thickness) * 0.62;
   const filled = Math.min(roof.plate + wall.ceiling_insulation, topEdge(roof, room));

@@ -1,6 +1,7 @@
 /** Heights and sizes beside the thing measured; each opens for an exact value. */
 import { fasciaTop, soffit, topEdge } from "../../geometry/roof";
 import type { Section } from "../../geometry/section";
+import { openEntry } from "../entry";
 import { typeable } from "../shaping";
 import { spread } from "../spread";
 import type { Name } from "../steps";
@@ -32,15 +33,7 @@ interface Level {
 }
 
 /** One dimension line with a ticked height for each level. */
-export function Levels({
-  view,
-  wall,
-  open,
-}: {
-  view: View;
-  wall: Section;
-  open: (name: Name) => void;
-}) {
+export function Levels({ view, wall }: { view: View; wall: Section }) {
   if (view.narrow) return null;
   const roof = wall.roof;
   const named: [string, Name | null, number, number][] = [
@@ -77,7 +70,7 @@ export function Levels({
               x={x - ELBOW}
               y={place + 4.5}
               class={level.name ? "end level typed" : "end level"}
-              onClick={() => level.name && open(level.name)}
+              onClick={() => level.name && openEntry(level.name)}
             >
               {level.text}
             </text>
@@ -89,15 +82,7 @@ export function Levels({
 }
 
 /** Projection and heel, in the free sky above the eave. */
-export function EaveSizes({
-  view,
-  wall,
-  open,
-}: {
-  view: View;
-  wall: Section;
-  open: (name: Name) => void;
-}) {
+export function EaveSizes({ view, wall }: { view: View; wall: Section }) {
   const roof = wall.roof;
   const [tip, face] = [view.x(-roof.projection), view.x(0)];
   const deck = view.y(topEdge(roof, 0));
@@ -120,7 +105,7 @@ export function EaveSizes({
             x={wide ? (tip + face) / 2 : tip - 10}
             y={wide ? level - 7 : level + 5}
             class={wide ? "middle typed" : "end typed"}
-            onClick={() => open("projection")}
+            onClick={() => openEntry("projection")}
           >
             {projection}
           </text>
@@ -135,7 +120,7 @@ export function EaveSizes({
         x={face + 14}
         y={shelf + 5}
         class={typeable("heel") ? "typed" : ""}
-        onClick={() => typeable("heel") && open("heel")}
+        onClick={() => openEntry("heel")}
       >
         {heel}
       </text>

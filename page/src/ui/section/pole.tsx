@@ -24,6 +24,7 @@ export function StoryPole({ view, wall }: { view: View; wall: Section }) {
   const foot = wall.ground;
   const top = soffitAtWall(wall.roof);
   const notches = shown(marks.value, wall, top, view.narrow);
+  if (notches.length === 0) return null; // no noon sun on this wall
   const x = view.narrow ? 88 : RIGHT;
   const ends = [view.y(top), view.y(foot)] as const;
   const places = notches.map((notch) => view.y(Math.max(notch.height, foot)));
@@ -32,7 +33,9 @@ export function StoryPole({ view, wall }: { view: View; wall: Section }) {
     <g
       class="pole"
       role="img"
-      aria-label={say("page.pole_described", { marks: notches.map((n) => n.label) })}
+      aria-label={say("page.pole_described", {
+        marks: [...notches].sort((a, b) => b.height - a.height).map((notch) => notch.label),
+      })}
     >
       <text
         x={view.narrow ? 0 : x + STICK}
