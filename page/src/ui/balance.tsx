@@ -52,17 +52,11 @@ function MonthBars({ width }: { width: number }) {
         months: heat.map((value, i) => `${word(`month.${i + 1}`)} ${energy(value)}`),
       })}
     >
-      {[0.5, 1].map((part) => (
-        <g key={part}>
-          <line
-            x1={LEFT}
-            x2={width}
-            y1={base - tall(most * part)}
-            y2={base - tall(most * part)}
-            class="rule"
-          />
-          <text x={LEFT - 6} y={base - tall(most * part) + 10} class="end small">
-            {energy(most * part)}
+      {rules(most).map((value) => (
+        <g key={value}>
+          <line x1={LEFT} x2={width} y1={base - tall(value)} y2={base - tall(value)} class="rule" />
+          <text x={LEFT - 6} y={base - tall(value) + 5} class="end small">
+            {energy(value)}
           </text>
         </g>
       ))}
@@ -93,6 +87,14 @@ function MonthBars({ width }: { width: number }) {
       <line x1={LEFT} x2={width} y1={base} y2={base} class="base" />
     </svg>
   );
+}
+
+/** Two to four round values up to the largest. */
+function rules(most: number): number[] {
+  const power = 10 ** Math.floor(Math.log10(most));
+  const step = [0.25, 0.5, 1, 2.5].map((part) => part * power).find((each) => most / each < 5);
+  const count = Math.floor(most / (step ?? power));
+  return Array.from({ length: count }, (_, i) => (i + 1) * (step ?? power));
 }
 
 const summed = (zones: readonly ZoneYear[], of: (month: MonthYear) => number): number[] =>
