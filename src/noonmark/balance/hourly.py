@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
+
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers, Weather
@@ -216,6 +218,19 @@ def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> Non
 
 
 @compiled()
+def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
+    """Return the convection of the coldest surface of zone `z` [W/K]."""
+    place = memory.zone[z, mem.WHERE_WET]
+    reaching = 0.0 * place
+    for lane in range(width(place)):
+        i = np.uint32(take(place, lane))
+        e, there = layout.group[i], layout.lane[i] + lane
+        film = take(memory.element[e, mem.FILM_IN], there)
+        reaching = put(reaching, lane, take(numbers.element[e, b.AREA], there) * film)
+    return reaching
+
+
+@compiled()
 def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
     """March the vapour of all zones through the hour; what condenses warms its surface next hour.
 
@@ -230,19 +245,11 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
     outdoors = weather.outdoor_humidity[h]
     for z in range(zones):
         coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
-        reaching = 0.0 * room[z, mem.HUMIDITY]
         place = 0.0 * room[z, mem.HUMIDITY]
         for i in range(layout.element_first[z], layout.element_first[z + 1]):
-            e, lane = layout.group[i], layout.lane[i]
-            surface = part(own[e, mem.MEAN_IN], lane, coldest)
-            colder = surface < coldest
-            area = part(numbers.element[e, b.AREA], lane, coldest)
-            film = area * part(own[e, mem.FILM_IN], lane, coldest)
-            coldest = where(colder, surface, coldest)
-            reaching = where(colder, film, reaching)
-            place = where(colder, float(i), place)
-        room[z, mem.COLDEST] = coldest
-        room[z, mem.REACHING] = reaching * per_flow
+            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+            place = where(surface < coldest, float(i), place)
+            coldest = least(surface, coldest)
         room[z, mem.WHERE_WET] = place
         room[z, mem.DEW] = _lookup(weather.saturation, coldest)
         room[z, mem.CAUGHT] = 0.0
@@ -251,8 +258,11 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
         changed = 0.0 * wet[0]
         for z in range(zones if attempt > 0 else 0):
             before = room[z, mem.CAUGHT]
-            can = room[z, mem.REACHING] if attempt == 1 else before
-            caught = where(room[z, mem.TRIAL] > room[z, mem.DEW], can, 0.0)
+            above = room[z, mem.TRIAL] - room[z, mem.DEW]
+            can = before
+            if attempt == 1 and any_above(above, 0.0):
+                can = _reaching(layout, numbers, memory, z) * per_flow
+            caught = where(above > 0.0, can, 0.0)
             changed = where((caught < before) | (caught > before), 1.0, changed)
             room[z, mem.CAUGHT] = caught
         if attempt > 0 and not any_above(changed, 0.0):

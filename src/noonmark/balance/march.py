@@ -283,8 +283,9 @@ def _record(
         i = layout.zone_inside[e]
         o = layout.zone_outside[e]
         area = element[e, b.AREA]
-        heated = together(area * element[e, b.HEATED], room[i, mem.SLAB])
-        hours.slab[h, i] += heated * room[i, mem.SLAB]
+        if layout.heated:
+            heated = together(area * element[e, b.HEATED], room[i, mem.SLAB])
+            hours.slab[h, i] += heated * room[i, mem.SLAB]
         inner, outer = own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT]
         entering = own[e, mem.SOURCE_IN] - element[e, b.BURIED_IN] * room[i, mem.SLAB]
         entering += own[e, mem.FILM_IN] * (room[i, mem.AIR_MEAN] - inner)

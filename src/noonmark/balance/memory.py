@@ -70,11 +70,9 @@ from noonmark.balance.block import FloatArray
     TRIAL,  # kg/kg
     DEW,  # kg/kg at the coldest surface
     CAUGHT,  # kg/s per kg/kg that the coldest surface catches
-    COLDEST,  # degC
-    REACHING,  # kg/s per kg/kg that reaches the coldest surface
     WHERE_WET,  # place of the coldest surface
     ZONE_COLUMNS,
-) = range(31)
+) = range(29)
 
 
 class Memory(NamedTuple):
