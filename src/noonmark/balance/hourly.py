@@ -188,19 +188,18 @@ def gains(
 
 
 @compiled()
-def natural_films(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> None:
-    """Write the convective films of an element towards zones, by the last hour's temperatures."""
-    own = memory.element
-    room = memory.zone
-    element = numbers.element
-    for side in range(1 if layout.zone_outside[e] < 0 else 2):
-        at = b.FILM_IN if side == 0 else b.FILM_OUT
-        z = layout.zone_inside[e] if side == 0 else layout.zone_outside[e]
-        difference = own[e, mem.MEAN_IN + side] - room[z, mem.AIR_MEAN]
-        root = cube_root(most(most(difference, -difference), _STILL_AIR))
-        warm = element[e, at] + element[e, at + 1] * root
-        cool = element[e, at + 2] + element[e, at + 3] * root
-        own[e, mem.FILM_IN + side] = where(difference > 0.0, warm, cool)
+def natural_film(numbers: Numbers, memory: Memory, e: int, side: int, air: Any) -> None:
+    """Write the convective film of an element towards a zone, by temperatures of the last hour.
+
+    `side` 0 is the inside, 1 the outside, `air` [degC] what it faces there.
+    """
+    own, element = memory.element, numbers.element
+    at = b.FILM_OUT if side else b.FILM_IN
+    difference = own[e, mem.MEAN_IN + side] - air
+    root = cube_root(most(most(difference, -difference), _STILL_AIR))
+    warm = element[e, at] + element[e, at + 1] * root
+    cool = element[e, at + 2] + element[e, at + 3] * root
+    own[e, mem.FILM_IN + side] = where(difference > 0.0, warm, cool)
 
 
 @compiled()
@@ -215,6 +214,27 @@ def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> Non
         own[e, mem.STIFF_II] = element[e, b.CONDUCT_II] + change
         own[e, mem.STIFF_IO] = element[e, b.CONDUCT_IO] - change
         own[e, mem.STIFF_OO] = element[e, b.CONDUCT_OO] + change
+
+
+@compiled()
+def _find_coldest(layout: Layout, memory: Memory) -> None:
+    """Write temperature and place of the coldest surface inside each zone."""
+    own, room, zones = memory.element, memory.zone, memory.zone.shape[0]
+    for z in range(zones):
+        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
+        place = 0.0 * room[z, mem.HUMIDITY]
+        for i in range(layout.element_first[z], layout.element_first[z + 1]):
+            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+            place = where(surface < coldest, float(i), place)
+            coldest = least(surface, coldest)
+        room[z, mem.WHERE_WET] = place
+        room[z, mem.COLDEST] = coldest
+    for w in range(layout.wall_inside.size):
+        i, inside = int(layout.element_first[zones]) + w, layout.wall_inside[w]
+        coldest, place = room[inside, mem.COLDEST], room[inside, mem.WHERE_WET]
+        surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+        room[inside, mem.WHERE_WET] = where(surface < coldest, float(i), place)
+        room[inside, mem.COLDEST] = least(surface, coldest)
 
 
 @compiled()
@@ -234,24 +254,17 @@ def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
 def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
     """March the vapour of all zones through the hour; what condenses warms its surface next hour.
 
-    Condensation goes to the coldest surface of a zone (walls between zones never
-    are) and follows its convection (Lewis number 1). It runs off.
+    Condensation goes to the coldest surface of a zone (outsides of walls between zones
+    never are) and follows its convection (Lewis number 1). It runs off.
     """
-    own = memory.element
     room = memory.zone
     zone, wet = numbers.zone, memory.wet
     zones = zone.shape[0]
     per_flow = 1.0 / weather.air_heat
     outdoors = weather.outdoor_humidity[h]
+    _find_coldest(layout, memory)
     for z in range(zones):
-        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
-        place = 0.0 * room[z, mem.HUMIDITY]
-        for i in range(layout.element_first[z], layout.element_first[z + 1]):
-            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
-            place = where(surface < coldest, float(i), place)
-            coldest = least(surface, coldest)
-        room[z, mem.WHERE_WET] = place
-        room[z, mem.DEW] = _lookup(weather.saturation, coldest)
+        room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
         room[z, mem.CAUGHT] = 0.0
     # dry first; then those condense that can, until none that condenses falls below its dew
     for attempt in range(1 + zones):

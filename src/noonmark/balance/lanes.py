@@ -461,7 +461,8 @@ No reference is counted: the arrays must outlive the view."""
 elements_as_lanes: Any = _viewer(
     frozenset(
         {
-            *("element", "mode", "steady", "coefficient", "covered", "lines", "drive"),
+            *("element", "mode", "steady", "coefficient", "covered"),
+            *("lines", "drive", "beside_lines"),
         }
     )
 )
