@@ -47,14 +47,14 @@ _FEWEST_LATENT, _MOST_LATENT = 0.05, 0.95
 @compiled()
 def _lookup(table: FloatArray, x: Any) -> Any:
     """Return the saturation table at a temperature, straight between its points."""
-    found = x
+    place = (x - b.SATURATION_FROM) / b.SATURATION_STEP
+    place = least(most(place, 0.0), b.SATURATION_COUNT - 1.001)
+    point, low, high = place, place, place
     for lane in range(width(x)):
-        place = (take(x, lane) - b.SATURATION_FROM) / b.SATURATION_STEP
-        place = min(max(place, 0.0), b.SATURATION_COUNT - 1.001)
-        index = int(place)
-        low = table[index]
-        found = put(found, lane, low + (place - index) * (table[index + 1] - low))
-    return found
+        index = int(take(place, lane))
+        point = put(point, lane, float(index))
+        low, high = put(low, lane, table[index]), put(high, lane, table[index + 1])
+    return low + (place - point) * (high - low)
 
 
 @compiled()
