@@ -137,25 +137,26 @@ class Layout(NamedTuple):
     """How the numbers hang together, the same for all designs of a batch.
 
     A march holds g groups of elements: in a batch one element each, in lanes that
-    hold `WIDTH` designs; for one design up to `WIDTH` elements between the same
-    zones, in lanes that hold an element each (see `noonmark.balance.groups`).
+    hold `WIDTH` designs; for one design up to `WIDTH` elements in lanes that hold an
+    element each (see `noonmark.balance.groups`). Those that face outdoors come first,
+    by their zone; then, as if they faced one zone more, all w walls between zones.
     """
 
     natural: int  # 1 when any inside film follows the temperatures
     leaves: int  # 1 when plants transpire in any zone
     heated: int  # 1 when heat is put into any element
-    zone_inside: IntArray  # (g,)
-    zone_outside: IntArray  # (g,) -1: outdoors or ground
     first: IntArray  # (g + 1,) where each group's modes start
-    facing_first: IntArray  # (z + 1,) where the groups start whose inside faces each zone
-    facing_middle: IntArray  # (z,) where those of each zone start that store nothing
-    partition: IntArray  # (p,) groups between zones
-    begin: IntArray  # (g,) the first element of each group
+    facing_first: IntArray  # (z + 2,) where the groups start that face each zone
+    facing_middle: IntArray  # (z + 1,) where those of each zone start that store nothing
+    begin: IntArray  # (g + 1,) the first element of each group
     group: IntArray  # (e,) where each element stands
     lane: IntArray  # (e,) and at which place in it; 0 in a batch
-    element_first: IntArray  # (z + 1,) where the elements start whose inside faces each zone
-    with_cover: IntArray  # (w,) elements that have one
-    its_cover: IntArray  # (w,)
+    element_first: IntArray  # (z + 2,) where the elements start that face each zone
+    wall_inside: IntArray  # (w,) zone at the inside of each wall between zones
+    wall_outside: IntArray  # (w,)
+    wall_place: IntArray  # (w,) where it stands in `Memory.beside`
+    with_cover: IntArray  # (v,) elements that have one
+    its_cover: IntArray  # (v,)
     cover_zone: IntArray  # (k,)
     passage_from: IntArray  # (p,)
     passage_to: IntArray  # (p,)

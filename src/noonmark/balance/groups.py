@@ -1,6 +1,7 @@
 """The elements of one design side by side, so that the processor takes many at once.
 
-Elements between the same zones stand in groups of up to `WIDTH`, one in each lane.
+Elements that face the same zone stand in groups of up to `WIDTH`, one in each lane, and
+all walls between zones do.
 Lanes left over hold a part of no area. The rows of their hourly quantities stand side
 by side in lines likewise, those of covers, passages and zones in the order they come.
 """
@@ -68,10 +69,10 @@ def _in_lanes(values: FloatArray, places: IntArray) -> FloatArray:
 def side_by_side(layout: Layout, beside: IntArray) -> Groups:
     """Return the groups of a block's elements.
 
-    `beside` (e, 3) is alike for those that may stand side by side, which follow
+    `beside` (e, 2) is alike for those that may stand side by side, which follow
     each other in the block.
     """
-    count = len(beside)
+    count, walls = len(beside), layout.element_first[-2]
     starts = np.flatnonzero(np.append(True, (beside[1:] != beside[:-1]).any(axis=1)))
     lane = (np.arange(count) - np.repeat(starts, np.diff(np.append(starts, count)))) % WIDTH
     heads, group = np.flatnonzero(lane == 0), np.cumsum(lane == 0) - 1
@@ -93,15 +94,13 @@ def side_by_side(layout: Layout, beside: IntArray) -> Groups:
 
     return Groups(
         layout=layout._replace(
-            zone_inside=layout.zone_inside[heads],
-            zone_outside=layout.zone_outside[heads],
             first=first,
             facing_first=grouped(layout.facing_first),
             facing_middle=grouped(layout.facing_middle),
-            partition=grouped(np.intersect1d(layout.partition, heads)),
-            begin=_short(heads),
+            begin=_short(np.append(heads, count)),
             group=_short(group),
             lane=_short(lane),
+            wall_place=_short((group[walls:] - group[walls : walls + 1]) * WIDTH + lane[walls:]),
             changing=_short(changing),
             other_row=_short(changing[counts > 1]),
             other_first=_short(np.cumsum([0, *(counts[counts > 1] - 1)])),
@@ -144,7 +143,7 @@ def _lines(layout: Layout, group: IntArray, lane: IntArray) -> tuple[IntArray, I
     before = (
         b.COVER_ROWS * layout.cover_zone.size
         + b.PASSAGE_ROWS * layout.passage_from.size
-        + b.ZONE_ROWS * layout.facing_middle.size
+        + b.ZONE_ROWS * (layout.facing_middle.size - 1)
     )
     place, begin = np.arange(before), -(-before // WIDTH)
     of_elements = begin + b.ELEMENT_ROWS * group[:, None] + np.arange(b.ELEMENT_ROWS)

@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
+
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers, Weather
@@ -45,14 +47,14 @@ _FEWEST_LATENT, _MOST_LATENT = 0.05, 0.95
 @compiled()
 def _lookup(table: FloatArray, x: Any) -> Any:
     """Return the saturation table at a temperature, straight between its points."""
-    found = x
+    place = (x - b.SATURATION_FROM) / b.SATURATION_STEP
+    place = least(most(place, 0.0), b.SATURATION_COUNT - 1.001)
+    point, low, high = place, place, place
     for lane in range(width(x)):
-        place = (take(x, lane) - b.SATURATION_FROM) / b.SATURATION_STEP
-        place = min(max(place, 0.0), b.SATURATION_COUNT - 1.001)
-        index = int(place)
-        low = table[index]
-        found = put(found, lane, low + (place - index) * (table[index + 1] - low))
-    return found
+        index = int(take(place, lane))
+        point = put(point, lane, float(index))
+        low, high = put(low, lane, table[index]), put(high, lane, table[index + 1])
+    return low + (place - point) * (high - low)
 
 
 @compiled()
@@ -186,19 +188,18 @@ def gains(
 
 
 @compiled()
-def natural_films(layout: Layout, numbers: Numbers, memory: Memory, e: int) -> None:
-    """Write the convective films of an element towards zones, by the last hour's temperatures."""
-    own = memory.element
-    room = memory.zone
-    element = numbers.element
-    for side in range(1 if layout.zone_outside[e] < 0 else 2):
-        at = b.FILM_IN if side == 0 else b.FILM_OUT
-        z = layout.zone_inside[e] if side == 0 else layout.zone_outside[e]
-        difference = own[e, mem.MEAN_IN + side] - room[z, mem.AIR_MEAN]
-        root = cube_root(most(most(difference, -difference), _STILL_AIR))
-        warm = element[e, at] + element[e, at + 1] * root
-        cool = element[e, at + 2] + element[e, at + 3] * root
-        own[e, mem.FILM_IN + side] = where(difference > 0.0, warm, cool)
+def natural_film(numbers: Numbers, memory: Memory, e: int, side: int, air: Any) -> None:
+    """Write the convective film of an element towards a zone, by temperatures of the last hour.
+
+    `side` 0 is the inside, 1 the outside, `air` [degC] what it faces there.
+    """
+    own, element = memory.element, numbers.element
+    at = b.FILM_OUT if side else b.FILM_IN
+    difference = own[e, mem.MEAN_IN + side] - air
+    root = cube_root(most(most(difference, -difference), _STILL_AIR))
+    warm = element[e, at] + element[e, at + 1] * root
+    cool = element[e, at + 2] + element[e, at + 3] * root
+    own[e, mem.FILM_IN + side] = where(difference > 0.0, warm, cool)
 
 
 @compiled()
@@ -216,43 +217,65 @@ def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> Non
 
 
 @compiled()
+def _find_coldest(layout: Layout, memory: Memory) -> None:
+    """Write temperature and place of the coldest surface inside each zone."""
+    own, room, zones = memory.element, memory.zone, memory.zone.shape[0]
+    for z in range(zones):
+        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
+        place = 0.0 * room[z, mem.HUMIDITY]
+        for i in range(layout.element_first[z], layout.element_first[z + 1]):
+            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+            place = where(surface < coldest, float(i), place)
+            coldest = least(surface, coldest)
+        room[z, mem.WHERE_WET] = place
+        room[z, mem.COLDEST] = coldest
+    for w in range(layout.wall_inside.size):
+        i, inside = int(layout.element_first[zones]) + w, layout.wall_inside[w]
+        coldest, place = room[inside, mem.COLDEST], room[inside, mem.WHERE_WET]
+        surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+        room[inside, mem.WHERE_WET] = where(surface < coldest, float(i), place)
+        room[inside, mem.COLDEST] = least(surface, coldest)
+
+
+@compiled()
+def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
+    """Return the convection of the coldest surface of zone `z` [W/K]."""
+    place = memory.zone[z, mem.WHERE_WET]
+    reaching = 0.0 * place
+    for lane in range(width(place)):
+        i = np.uint32(take(place, lane))
+        e, there = layout.group[i], layout.lane[i] + lane
+        film = take(memory.element[e, mem.FILM_IN], there)
+        reaching = put(reaching, lane, take(numbers.element[e, b.AREA], there) * film)
+    return reaching
+
+
+@compiled()
 def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
     """March the vapour of all zones through the hour; what condenses warms its surface next hour.
 
-    Condensation goes to the coldest surface of a zone (walls between zones never
-    are) and follows its convection (Lewis number 1). It runs off.
+    Condensation goes to the coldest surface of a zone (outsides of walls between zones
+    never are) and follows its convection (Lewis number 1). It runs off.
     """
-    own = memory.element
     room = memory.zone
     zone, wet = numbers.zone, memory.wet
     zones = zone.shape[0]
     per_flow = 1.0 / weather.air_heat
     outdoors = weather.outdoor_humidity[h]
+    _find_coldest(layout, memory)
     for z in range(zones):
-        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
-        reaching = 0.0 * room[z, mem.HUMIDITY]
-        place = 0.0 * room[z, mem.HUMIDITY]
-        for i in range(layout.element_first[z], layout.element_first[z + 1]):
-            e, lane = layout.group[i], layout.lane[i]
-            surface = part(own[e, mem.MEAN_IN], lane, coldest)
-            colder = surface < coldest
-            area = part(numbers.element[e, b.AREA], lane, coldest)
-            film = area * part(own[e, mem.FILM_IN], lane, coldest)
-            coldest = where(colder, surface, coldest)
-            reaching = where(colder, film, reaching)
-            place = where(colder, float(i), place)
-        room[z, mem.COLDEST] = coldest
-        room[z, mem.REACHING] = reaching * per_flow
-        room[z, mem.WHERE_WET] = place
-        room[z, mem.DEW] = _lookup(weather.saturation, coldest)
+        room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
         room[z, mem.CAUGHT] = 0.0
     # dry first; then those condense that can, until none that condenses falls below its dew
     for attempt in range(1 + zones):
         changed = 0.0 * wet[0]
         for z in range(zones if attempt > 0 else 0):
             before = room[z, mem.CAUGHT]
-            can = room[z, mem.REACHING] if attempt == 1 else before
-            caught = where(room[z, mem.TRIAL] > room[z, mem.DEW], can, 0.0)
+            above = room[z, mem.TRIAL] - room[z, mem.DEW]
+            can = before
+            if attempt == 1 and any_above(above, 0.0):
+                can = _reaching(layout, numbers, memory, z) * per_flow
+            caught = where(above > 0.0, can, 0.0)
             changed = where((caught < before) | (caught > before), 1.0, changed)
             room[z, mem.CAUGHT] = caught
         if attempt > 0 and not any_above(changed, 0.0):

@@ -327,13 +327,23 @@ def _typed_put(x: Any, lane: Any, value: Any) -> Any:
     return lambda x, lane, value: value
 
 
-@compiled()
+@intrinsic
+def _any(_typing: Any, _a: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        bits = ir.IntType(WIDTH)
+        return builder.icmp_unsigned("!=", builder.bitcast(args[0], bits), ir.Constant(bits, 0))
+
+    return types.boolean(_truths), generate
+
+
 def any_above(x: Any, limit: float) -> bool:
-    """Return whether any design's number lies above a limit."""
-    above = 0
-    for lane in range(width(x)):
-        above += take(x, lane) > limit
-    return above > 0
+    """Return whether any design's number lies above a limit (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(any_above)
+def _typed_any_above(x: Any, limit: Any) -> Any:
+    return (lambda x, limit: _any(x > limit)) if x is _lanes else (lambda x, limit: x > limit)
 
 
 @intrinsic
@@ -461,7 +471,8 @@ No reference is counted: the arrays must outlive the view."""
 elements_as_lanes: Any = _viewer(
     frozenset(
         {
-            *("element", "mode", "steady", "coefficient", "covered", "lines", "drive"),
+            *("element", "mode", "steady", "coefficient", "covered"),
+            *("lines", "drive", "beside_lines"),
         }
     )
 )

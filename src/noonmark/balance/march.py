@@ -27,10 +27,10 @@ from noonmark.balance.hourly import (
     covered_conductance,
     drivers,
     gains,
-    natural_films,
+    natural_film,
     vapour,
 )
-from noonmark.balance.lanes import lay, put, take, together, where, width
+from noonmark.balance.lanes import lay, part, put, take, together, where, width
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.plant import GAMMA, ONWARD, nodes
 from noonmark.balance.small import condense
@@ -39,8 +39,10 @@ from noonmark.balance.surfaces import (
     follow,
     loads,
     massless_loads,
+    put_beside,
     reach,
     surface_temperatures,
+    wall_temperatures,
 )
 from noonmark.compiled import compiled
 
@@ -57,7 +59,7 @@ def _stored(layout: Layout, numbers: Numbers, memory: Memory) -> Any:
     total = 0.0 * room[0, mem.AIR]
     for z in range(memory.zone.shape[0]):
         total += numbers.zone[z, b.AIR_CAPACITY] * room[z, mem.AIR]
-    for e in range(layout.zone_inside.size):
+    for e in range(own.shape[0]):
         areal = (
             element[e, b.STORE_II] * own[e, mem.SURFACE_IN]
             + element[e, b.STORE_OO] * own[e, mem.SURFACE_OUT]
@@ -84,7 +86,7 @@ def _prepare(layout: Layout, numbers: Numbers, memory: Memory, g: float) -> None
         memory.mode[m, mem.PAST_OUT] = mode[m, b.COUPLE_OUT] * memory.mode[m, mem.KEEP]
     for z in range(memory.zone.shape[0]):
         room[z, mem.SLOW_AIR] = numbers.zone[z, b.AIR_CAPACITY] / g
-    for e in range(layout.zone_inside.size):
+    for e in range(own.shape[0]):
         for k in range(3):
             own[e, mem.SLOW_II + k] = element[e, b.STORE_II + k] / g
             own[e, mem.STIFF_II + k] = element[e, b.CONDUCT_II + k] + own[e, mem.SLOW_II + k]
@@ -113,7 +115,10 @@ def _begin(layout: Layout, numbers: Numbers, memory: Memory, start: float, humid
         room[z, mem.POWER] = 0.0
         room[z, mem.VENT] = 0.0
         room[z, mem.WHERE_WET] = -1.0
-    for e in range(layout.zone_inside.size):
+        memory.node[2 * z] = start
+        memory.node[2 * z + 1] = start
+    put_beside(layout, memory)
+    for e in range(own.shape[0]):
         for side in range(2):
             own[e, mem.SURFACE_IN + side] = start
             own[e, mem.MEAN_IN + side] = start
@@ -130,52 +135,98 @@ def _settle(layout: Layout, numbers: Numbers, memory: Memory, zone_rows: int) ->
 
     The ground remembers for months; a running in from here needs no more than weeks.
     """
-    own = memory.element
-    room = memory.zone
-    element, mode = numbers.element, numbers.mode
-    for z in range(memory.zone.shape[0]):
+    room, zones = memory.zone, memory.zone.shape[0]
+    for z in range(zones):
         held = memory.now[zone_rows + b.ZONE_ROWS * z + b.HEAT_SET]
         room[z, mem.AIR] = where(held > _UNHEATED, held, room[z, mem.AIR])
         room[z, mem.AIR_MEAN] = room[z, mem.AIR]
-    for e in range(layout.zone_inside.size):
-        film = own[e, mem.FILM_IN] + element[e, b.RADIATION_IN]
-        inner = film * room[layout.zone_inside[e], mem.AIR] + memory.drive[e, b.INSIDE_SOURCE]
-        outer = memory.drive[e, b.OUTSIDE_DRIVE]
-        beyond = memory.drive[e, b.OUTSIDE_FILM]
-        if layout.zone_outside[e] >= 0:
-            beyond = own[e, mem.FILM_OUT] + element[e, b.RADIATION_OUT]
-            outer += beyond * room[layout.zone_outside[e], mem.AIR]
-        ii = element[e, b.CONDUCT_II] + film
-        io = element[e, b.CONDUCT_IO] + 0.0 * film
-        oo = element[e, b.CONDUCT_OO] + beyond
-        for m in range(layout.first[e], layout.first[e + 1]):
-            ii -= mode[m, b.COUPLE_IN] * mode[m, b.COUPLE_IN] / mode[m, b.RATE]
-            io -= mode[m, b.COUPLE_IN] * mode[m, b.COUPLE_OUT] / mode[m, b.RATE]
-            oo -= mode[m, b.COUPLE_OUT] * mode[m, b.COUPLE_OUT] / mode[m, b.RATE]
-        scale = 1.0 / (ii * oo - io * io)
-        near = (oo * inner - io * outer) * scale
-        far = (ii * outer - io * inner) * scale
-        own[e, mem.SURFACE_IN] = near
-        own[e, mem.SURFACE_OUT] = far
-        own[e, mem.MEAN_IN] = near
-        own[e, mem.MEAN_OUT] = far
-        for m in range(layout.first[e], layout.first[e + 1]):
-            driven = mode[m, b.COUPLE_IN] * near + mode[m, b.COUPLE_OUT] * far
-            memory.mode[m, mem.MODE] = driven / mode[m, b.RATE]
+        memory.node[2 * z] = room[z, mem.AIR]
+    put_beside(layout, memory)
+    for z in range(zones):
+        for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
+            _settle_element(
+                layout, numbers, memory, e, memory.drive[e, b.OUTSIDE_FILM], room[z, mem.AIR], 0.0
+            )
+    for e in range(layout.facing_first[zones], layout.facing_first[zones + 1]):
+        w = e - layout.facing_first[zones]
+        beyond = memory.element[e, mem.FILM_OUT] + numbers.element[e, b.RADIATION_OUT]
+        near, far = memory.beside_lines[mem.NODES_IN, w], memory.beside_lines[mem.NODES_OUT, w]
+        _settle_element(layout, numbers, memory, e, beyond, near, far)
 
 
 @compiled()
-def _sources(layout: Layout, numbers: Numbers, memory: Memory, e: int, g: float) -> None:
-    """Write what surfaces and buried layers of an element receive in this hour."""
+def _settle_element(
+    layout: Layout, numbers: Numbers, memory: Memory, e: int, beyond: Any, near: Any, far: Any
+) -> None:
+    """Write the steady state of an element between rooms, or a room and what drives it outside.
+
+    `beyond` [W/m2K] are the films at the outside, `near` and `far` [degC] the rooms.
+    """
+    own, element, mode = memory.element, numbers.element, numbers.mode
+    film = own[e, mem.FILM_IN] + element[e, b.RADIATION_IN]
+    inner = film * near + memory.drive[e, b.INSIDE_SOURCE]
+    outer = beyond * far + memory.drive[e, b.OUTSIDE_DRIVE]
+    ii = element[e, b.CONDUCT_II] + film
+    io = element[e, b.CONDUCT_IO] + 0.0 * film
+    oo = element[e, b.CONDUCT_OO] + beyond
+    for m in range(layout.first[e], layout.first[e + 1]):
+        ii -= mode[m, b.COUPLE_IN] * mode[m, b.COUPLE_IN] / mode[m, b.RATE]
+        io -= mode[m, b.COUPLE_IN] * mode[m, b.COUPLE_OUT] / mode[m, b.RATE]
+        oo -= mode[m, b.COUPLE_OUT] * mode[m, b.COUPLE_OUT] / mode[m, b.RATE]
+    scale = 1.0 / (ii * oo - io * io)
+    inside = (oo * inner - io * outer) * scale
+    outside = (ii * outer - io * inner) * scale
+    own[e, mem.SURFACE_IN] = inside
+    own[e, mem.SURFACE_OUT] = outside
+    own[e, mem.MEAN_IN] = inside
+    own[e, mem.MEAN_OUT] = outside
+    for m in range(layout.first[e], layout.first[e + 1]):
+        driven = mode[m, b.COUPLE_IN] * inside + mode[m, b.COUPLE_OUT] * outside
+        memory.mode[m, mem.MODE] = driven / mode[m, b.RATE]
+
+
+@compiled()
+def _sources(layout: Layout, numbers: Numbers, memory: Memory, e: int, slab: Any, g: float) -> None:
+    """Write what surfaces and buried layers of an element receive in this hour.
+
+    `slab` [W/m2] is put into what is heated, each stage `g` [s] long.
+    """
     own = memory.element
-    room = memory.zone
     element, mode = numbers.element, numbers.mode
-    slab = room[layout.zone_inside[e], mem.SLAB]
     own[e, mem.SOURCE_IN] = memory.drive[e, b.INSIDE_SOURCE] + element[e, b.BURIED_IN] * slab
     own[e, mem.SOURCE_OUT] = memory.drive[e, b.OUTSIDE_DRIVE] + element[e, b.BURIED_OUT] * slab
     if layout.heated:
         for m in range(layout.first[e], layout.first[e + 1]):
             memory.mode[m, mem.PUSH] = g * mode[m, b.BURIED] * slab
+
+
+@compiled()
+def _begin_elements(layout: Layout, numbers: Numbers, memory: Memory, g: float) -> None:
+    """Write films and sources of all elements in this hour, and how their surfaces follow."""
+    room, zones = memory.zone, memory.zone.shape[0]
+    beside = memory.beside_lines
+    for z in range(zones):
+        for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
+            if layout.natural:
+                natural_film(numbers, memory, e, 0, room[z, mem.AIR_MEAN])
+            reach(numbers, memory, e, memory.drive[e, b.OUTSIDE_FILM])
+            _sources(layout, numbers, memory, e, room[z, mem.SLAB], g)
+    if layout.heated:
+        for k in range(layout.wall_inside.size):
+            slab = room[layout.wall_inside[k], mem.SLAB]
+            memory.beside[mem.SLAB_IN, layout.wall_place[k]] = slab
+    for e in range(layout.facing_first[zones], layout.facing_first[zones + 1]):
+        w = e - layout.facing_first[zones]
+        if layout.natural:
+            natural_film(numbers, memory, e, 0, beside[mem.NODES_IN, w])
+            natural_film(numbers, memory, e, 1, beside[mem.NODES_OUT, w])
+        reach(
+            numbers,
+            memory,
+            e,
+            memory.element[e, mem.FILM_OUT] + numbers.element[e, b.RADIATION_OUT],
+        )
+        _sources(layout, numbers, memory, e, beside[mem.SLAB_IN, w], g)
 
 
 @compiled()
@@ -204,6 +255,7 @@ def _empty_means(layout: Layout, memory: Memory) -> None:
         room[z, mem.STAR_MEAN] = 0.0
         room[z, mem.POWER_MEAN] = 0.0
         room[z, mem.VENTED] = 0.0
+    for z in range(zones + 1):
         for e in range(layout.facing_first[z], layout.facing_middle[z]):
             own[e, mem.MEAN_IN] = 0.0
             own[e, mem.MEAN_OUT] = 0.0
@@ -244,6 +296,24 @@ def _stage(
 
 
 @compiled()
+def _massless_means(layout: Layout, numbers: Numbers, memory: Memory) -> None:
+    """Write the means of the hour of elements that store nothing, from those of the nodes."""
+    own, room, zones = memory.element, memory.zone, memory.zone.shape[0]
+    for z in range(zones):
+        memory.node[2 * z] = room[z, mem.AIR_MEAN]
+        memory.node[2 * z + 1] = room[z, mem.STAR_MEAN]
+    put_beside(layout, memory)
+    for z in range(zones):
+        for e in range(layout.facing_middle[z], layout.facing_first[z + 1]):
+            own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT] = surface_temperatures(
+                numbers, memory, e, room[z, mem.AIR_MEAN], room[z, mem.STAR_MEAN]
+            )
+    for e in range(layout.facing_middle[zones], layout.facing_first[zones + 1]):
+        means = wall_temperatures(layout, numbers, memory, e)
+        own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT] = means
+
+
+@compiled()
 def _record(
     layout: Layout,
     numbers: Numbers,
@@ -279,25 +349,51 @@ def _record(
         hours.moved[h, other] += heat
     for k in range(memory.closed.size):
         hours.closed[h, k] = memory.closed[k]
-    for e in range(layout.zone_inside.size):
-        i = layout.zone_inside[e]
-        o = layout.zone_outside[e]
-        area = element[e, b.AREA]
-        heated = together(area * element[e, b.HEATED], room[i, mem.SLAB])
-        hours.slab[h, i] += heated * room[i, mem.SLAB]
-        inner, outer = own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT]
-        entering = own[e, mem.SOURCE_IN] - element[e, b.BURIED_IN] * room[i, mem.SLAB]
-        entering += own[e, mem.FILM_IN] * (room[i, mem.AIR_MEAN] - inner)
-        entering += element[e, b.RADIATION_IN] * (room[i, mem.STAR_MEAN] - inner)
-        leaving = memory.drive[e, b.OUTSIDE_DRIVE]
-        if o < 0:
-            leaving -= memory.drive[e, b.OUTSIDE_FILM] * outer
-        else:
-            leaving += own[e, mem.FILM_OUT] * (room[o, mem.AIR_MEAN] - outer)
-            leaving += element[e, b.RADIATION_OUT] * (room[o, mem.STAR_MEAN] - outer)
-        lay(hours.flow_inside, h, layout.begin[e], area * entering)
-        lay(hours.flow_outside, h, layout.begin[e], area * leaving)
-        lay(hours.surface, h, layout.begin[e], inner)
+    zones = memory.zone.shape[0]
+    for z in range(zones):
+        for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
+            if layout.heated:
+                heated = together(element[e, b.AREA] * element[e, b.HEATED], room[z, mem.SLAB])
+                hours.slab[h, z] += heated * room[z, mem.SLAB]
+            leaving = -memory.drive[e, b.OUTSIDE_FILM] * own[e, mem.MEAN_OUT]
+            air, star = room[z, mem.AIR_MEAN], room[z, mem.STAR_MEAN]
+            _record_element(
+                layout, numbers, memory, h, hours, e, air, star, room[z, mem.SLAB], leaving
+            )
+    for e in range(layout.facing_first[zones], layout.facing_first[zones + 1]):
+        beside, w = memory.beside_lines, e - layout.facing_first[zones]
+        for k in range(layout.begin[e], layout.begin[e + 1]):
+            i = layout.wall_inside[k - layout.element_first[zones]]
+            heated = element[e, b.AREA] * element[e, b.HEATED]
+            slab = room[i, mem.SLAB]
+            hours.slab[h, i] += part(heated, layout.lane[k], slab) * slab
+        outer = own[e, mem.MEAN_OUT]
+        leaving = own[e, mem.FILM_OUT] * (beside[mem.NODES_OUT, w] - outer)
+        leaving += element[e, b.RADIATION_OUT] * (beside[mem.NODES_OUT + 1, w] - outer)
+        air, star = beside[mem.NODES_IN, w], beside[mem.NODES_IN + 1, w]
+        slab = beside[mem.SLAB_IN, w]
+        _record_element(layout, numbers, memory, h, hours, e, air, star, slab, leaving)
+
+
+@compiled()
+def _record_element(
+    layout: Layout, numbers: Numbers, memory: Memory, h: int, hours: Hours,
+    e: int, air: Any, star: Any, slab: Any, leaving: Any,
+) -> None:  # fmt: skip
+    """Write what flowed into an element in hour `h` and the mean of its inside surface.
+
+    `air` and `star` [degC] are what it faced, `slab` [W/m2] was put into what is heated,
+    `leaving` [W/m2] came from outside by film and long waves.
+    """
+    own, element = memory.element, numbers.element
+    inner = own[e, mem.MEAN_IN]
+    entering = own[e, mem.SOURCE_IN] - element[e, b.BURIED_IN] * slab
+    entering += own[e, mem.FILM_IN] * (air - inner)
+    entering += element[e, b.RADIATION_IN] * (star - inner)
+    leaving += memory.drive[e, b.OUTSIDE_DRIVE]
+    lay(hours.flow_inside, h, layout.begin[e], element[e, b.AREA] * entering)
+    lay(hours.flow_outside, h, layout.begin[e], element[e, b.AREA] * leaving)
+    lay(hours.surface, h, layout.begin[e], inner)
 
 
 @compiled()
@@ -319,8 +415,6 @@ def march(
     Numbers, memory and hours hold lanes of designs; or those of elements lanes of
     elements and all else floats (see `noonmark.balance.lanes`, `.groups`).
     """
-    own = memory.element
-    room = memory.zone
     count = weather.outdoor_air.size
     zones = memory.zone.shape[0]
     g = GAMMA * 3600.0 / steps_per_hour
@@ -340,11 +434,7 @@ def march(
         air_flows(layout, numbers, memory, zone_rows, outdoor)
         gains(layout, numbers, weather, memory, zone_rows, outdoor)
         covered_conductance(layout, numbers, memory)
-        for e in range(layout.zone_inside.size):
-            if layout.natural:
-                natural_films(layout, numbers, memory, e)
-            reach(layout, numbers, memory, e)
-            _sources(layout, numbers, memory, e, g)
+        _begin_elements(layout, numbers, memory, g)
         _wet_surfaces(layout, numbers, memory)
         eliminate(layout, numbers, memory)
         condense(memory.response, memory.holding, memory.lever, memory.star, memory.node, zones)
@@ -354,14 +444,7 @@ def march(
             last = stage % 2 == 1
             share = (GAMMA if last else 1.0 - GAMMA) / steps_per_hour
             _stage(layout, numbers, memory, scratch, zone_rows, outdoor, g, share, last)
-        for z in range(zones):
-            memory.node[2 * z] = room[z, mem.AIR_MEAN]
-            memory.node[2 * z + 1] = room[z, mem.STAR_MEAN]
-        for z in range(zones):
-            for e in range(layout.facing_middle[z], layout.facing_first[z + 1]):
-                inner, outer = surface_temperatures(layout, numbers, memory, e, memory.node)
-                own[e, mem.MEAN_IN] = inner
-                own[e, mem.MEAN_OUT] = outer
+        _massless_means(layout, numbers, memory)
         vapour(layout, numbers, weather, memory, h)
         if t >= 0:
             _record(layout, numbers, weather, memory, h, hours)

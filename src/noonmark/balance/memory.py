@@ -71,20 +71,34 @@ from noonmark.balance.block import FloatArray
     DEW,  # kg/kg at the coldest surface
     CAUGHT,  # kg/s per kg/kg that the coldest surface catches
     COLDEST,  # degC
-    REACHING,  # kg/s per kg/kg that reaches the coldest surface
     WHERE_WET,  # place of the coldest surface
     ZONE_COLUMNS,
-) = range(31)
+) = range(30)
+
+# rows of `Memory.beside`
+(
+    NODES_IN,  # degC of air and star node at the inside
+    _,
+    NODES_OUT,  # the same at the outside
+    _,
+    SLAB_IN,  # W/m2 put into what is heated in the zone at the inside
+    BESIDE_ROWS,
+) = range(6)
 
 
 class Memory(NamedTuple):
-    """State and scratch of a march; g groups, m modes, z zones, k covers, p passages."""
+    """State and scratch of a march; g groups, m modes, z zones, k covers, p passages.
+
+    w walls between zones, in one design with the lanes left over in their groups.
+    """
 
     now: FloatArray  # (r,) rows of the layout in this hour
     lines: FloatArray  # (r,) the same; those of one design in lanes
     drive: FloatArray  # (g, ELEMENT_ROWS) those of the elements: the last part of both
     closed: FloatArray  # (k,)
     between: FloatArray  # (p,) W/K
+    beside: FloatArray  # (BESIDE_ROWS, w) what walls between zones stand beside
+    beside_lines: FloatArray  # (BESIDE_ROWS, w) the same; that of one design in lanes
     element: FloatArray  # (g, ELEMENT_COLUMNS)
     mode: FloatArray  # (m, MODE_COLUMNS)
     zone: FloatArray  # (z, ZONE_COLUMNS)

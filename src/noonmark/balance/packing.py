@@ -31,7 +31,7 @@ class Packed:
     """One design, or a batch, ready to march.
 
     `order` (e,) holds the place in the elements given of each element of the
-    block, which has them by the zone inside, and those first that store heat.
+    block: by their zone, then the walls between zones; those first that store heat.
     `rows` names part and quantity of each row. `groups` says how the elements
     stand side by side when one design marches alone.
     """
@@ -119,15 +119,17 @@ def pack(
     capacity is not positive, or a zone touches nothing.
     """
     _check(zones, elements, covers, passages)
-    order = sorted(range(len(elements)), key=lambda place: _beside(elements[place]))
+    beside = np.array([_beside(element, len(zones)) for element in elements])
+    order = np.lexsort(beside.T[::-1])
     sorted_elements = [elements[place] for place in order]
     rows = _rows(zones, sorted_elements, air, covers, passages)
     _require_finite("weather", "temperature", float(air.temperature.sum()))
     _require_finite("weather", "humidity", float(air.humidity.sum()))
     films = [film for element in elements for film in _films(element)]
-    beside = np.array([_beside(element) for element in sorted_elements])
-    each = np.arange(len(zones) + 1)
+    beside = beside[order]
+    each = np.arange(len(zones) + 2)
     facing_first = np.searchsorted(beside[:, 0], each)
+    walls = sorted_elements[facing_first[-2] :]
     with_cover = [
         (place, item.cover) for place, item in enumerate(sorted_elements) if item.cover is not None
     ]
@@ -136,20 +138,18 @@ def pack(
         natural=int(any(film.warm_cube or film.cool_cube for film in films)),
         leaves=int(any(zone.leaves for zone in zones)),
         heated=int(any(zone.slab for zone in zones)),
-        zone_inside=_ints(element.zone_inside for element in sorted_elements),
-        zone_outside=np.array([element.zone_outside for element in sorted_elements]),
         first=_ints(np.cumsum([0, *(element.modes.rates.size for element in sorted_elements)])),
         facing_first=_ints(facing_first),
         facing_middle=_ints(np.searchsorted(2 * beside[:, 0] + beside[:, 1], 2 * each[:-1] + 1)),
-        begin=_ints(range(len(elements))),
+        begin=_ints(range(len(elements) + 1)),
         group=_ints(range(len(elements))),
         lane=_ints([0] * len(elements)),
         element_first=_ints(facing_first),
+        wall_inside=_ints(wall.zone_inside for wall in walls),
+        wall_outside=_ints(wall.zone_outside for wall in walls),
+        wall_place=_ints(range(len(walls))),
         with_cover=_ints(place for place, _ in with_cover),
         its_cover=_ints(cover for _, cover in with_cover),
-        partition=_ints(
-            place for place, item in enumerate(sorted_elements) if item.zone_outside != OUTDOORS
-        ),
         cover_zone=_ints(cover.zone for cover in covers),
         passage_from=_ints(passage.zone_from for passage in passages),
         passage_to=_ints(passage.zone_to for passage in passages),
@@ -186,12 +186,13 @@ def pack(
         air_heat=float(air.specific_heat),
     )
     groups = side_by_side(layout, beside)
-    return Packed(layout, groups, numbers, weather, np.array(order), tuple(rows.names))
+    return Packed(layout, groups, numbers, weather, order, tuple(rows.names))
 
 
-def _beside(element: Element) -> tuple[int, bool, int]:
+def _beside(element: Element, zones: int) -> tuple[int, bool]:
     """Return what elements must share to stand side by side, in the order of the block."""
-    return element.zone_inside, not element.modes.stores_heat, element.zone_outside
+    outdoors = element.zone_outside == OUTDOORS
+    return element.zone_inside if outdoors else zones, not element.modes.stores_heat
 
 
 def _rows(

@@ -176,6 +176,7 @@ class _Shape:
 
     elements: int
     groups: int
+    walls: int
     modes: int
     zones: int
     covers: int
@@ -188,7 +189,8 @@ class _Shape:
     def of(cls, layout: Layout, numbers: Numbers, hour_count: int) -> _Shape:
         return cls(
             elements=layout.group.size,
-            groups=layout.zone_inside.size,
+            groups=layout.begin.size - 1,
+            walls=int(layout.facing_first[-1] - layout.facing_first[-2]),
             modes=numbers.mode.shape[0],
             zones=numbers.zone.shape[0],
             covers=layout.cover_zone.size,
@@ -202,6 +204,7 @@ class _Shape:
         """Return room for a march to write to."""
         z = self.zones
         now = _zeros((self.rows, WIDTH))
+        beside = _zeros((mem.BESIDE_ROWS, self.walls, WIDTH))
         shapes: dict[str, tuple[int, ...]] = {
             "closed": (self.covers,),
             "between": (self.passages,),
@@ -213,6 +216,8 @@ class _Shape:
         return Memory(
             now=now.reshape(-1, *self.lanes),
             lines=now,
+            beside=beside.reshape(mem.BESIDE_ROWS, -1, *self.lanes),
+            beside_lines=beside,
             drive=now[-self.groups * b.ELEMENT_ROWS :].reshape(self.groups, b.ELEMENT_ROWS, WIDTH),
             element=_zeros((self.groups, mem.ELEMENT_COLUMNS, WIDTH)),
             mode=_zeros((self.modes, mem.MODE_COLUMNS, WIDTH)),
