@@ -19,6 +19,7 @@ from noonmark.shape import Gutter, Opening, RoofTriangle, Trim, WallSection
 from noonmark.shape.eave import eave_outline, shading_edge
 from noonmark.shape.roof import heel_for_soffit
 from noonmark.shape.section import beam_polygon, floor_reach, shade_line, sunlit_glass
+from noonmark.sheets.mapgrid import COLOURS, STEPS
 from noonmark.sheets.sunlight import _shades
 from noonmark.sun.angles import profile_angle
 from noonmark.sun.position import declination, rise_set_noon, solar_position
@@ -430,6 +431,8 @@ def write_tables(folder: Path) -> None:
     for name, rows in TABLES.items():
         (folder / f"{name}.json").write_text(json.dumps(list(rows())), "utf-8")
     (folder / "frames.json").write_text(json.dumps(write_frames(folder)), "utf-8")
+    steps = {"steps": STEPS, "colours": COLOURS}
+    (folder / "map.json").write_text(json.dumps(steps), "utf-8")
     for language in languages():
         text = json.dumps(dict(sentences(language)))
         (folder / f"words-{language}.json").write_text(text, "utf-8")

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { afterAll, beforeEach, expect, test, vi } from "vitest";
 import { soffit } from "../src/geometry/roof";
 import { allowed, cutWindow, free, section, take, values } from "../src/ui/shaping";
-import { type Name, stepped, written } from "../src/ui/steps";
+import { NAMES, type Name, stepped, written } from "../src/ui/steps";
 import { design, held, stopped, system } from "../src/ui/store";
 import type { Building, Design, System } from "../src/wire/messages";
 import { path } from "./tables";
@@ -13,19 +13,6 @@ vi.mock("../src/ui/link", () => ({
   edit: (words: string[], hold: boolean) => said.push({ words, hold }),
 }));
 
-const NAMES: Name[] = [
-  "projection",
-  "soffit",
-  "heel",
-  "pitch",
-  "attic",
-  "ceiling",
-  "head",
-  "sill",
-  "width",
-  "wall",
-  "floor",
-];
 const shapes: Record<string, Building> = JSON.parse(readFileSync(path("shapes.json"), "utf8"));
 const done: object[] = [];
 

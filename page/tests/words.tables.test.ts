@@ -1,8 +1,10 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import { COLOURS, STEPS } from "../src/ui/mappaint";
 import type { Kind, Problem, Sentence, System } from "../src/wire/messages";
 import { Speech } from "../src/words/speech";
 import { dimension, write } from "../src/words/units";
-import { table, words } from "./tables";
+import { path, table, words } from "./tables";
 
 interface WrittenRow {
   value: number;
@@ -71,3 +73,8 @@ function say(row: SaidRow): string {
   const speech = speechOf({ system: "metric", language: row.language, fine: false });
   return row.what === "number" ? speech.number(row.value, row.digits) : speech.day(row.value);
 }
+
+test("the map has the colours and steps of the printed one", () => {
+  const map = JSON.parse(readFileSync(path("map.json"), "utf8"));
+  expect({ steps: [...STEPS], colours: [...COLOURS] }).toEqual(map);
+});

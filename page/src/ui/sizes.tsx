@@ -1,22 +1,8 @@
 /** All that can be taken, by name and value; each opens for an exact value. */
 import { openEntry } from "./entry";
 import { handleOf, typeable, valueText } from "./shaping";
-import type { Name } from "./steps";
+import { NAMES } from "./steps";
 import { word } from "./store";
-
-const NAMES: readonly Name[] = [
-  "projection",
-  "soffit",
-  "heel",
-  "pitch",
-  "attic",
-  "ceiling",
-  "head",
-  "sill",
-  "width",
-  "wall",
-  "floor",
-];
 
 export function Sizes() {
   return (

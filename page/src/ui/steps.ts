@@ -2,19 +2,22 @@
 import type { System } from "../wire/messages";
 import { system } from "./store";
 
-/** What the hand can take. */
-export type Name =
-  | "projection"
-  | "soffit"
-  | "heel"
-  | "pitch"
-  | "attic"
-  | "ceiling"
-  | "head"
-  | "sill"
-  | "width"
-  | "wall"
-  | "floor";
+/** What the hand can take, in the order it is told. */
+export const NAMES = [
+  "projection",
+  "soffit",
+  "heel",
+  "pitch",
+  "attic",
+  "ceiling",
+  "head",
+  "sill",
+  "width",
+  "wall",
+  "floor",
+] as const;
+export type Name = (typeof NAMES)[number];
+
 const INCH = 0.0254;
 /** Layers are made to the half inch, all else is built to the inch. */
 const FINE: readonly Name[] = ["wall", "floor", "attic"];
