@@ -37,14 +37,15 @@ def test_numbers_and_handles_stand_there(show: Show, looked_at: Served) -> None:
 def test_units_are_switched_everywhere(show: Show, looked_at: Served) -> None:
     view = show(looked_at)
     expect(view.handle("projection")).to_have_attribute("aria-valuetext", "2' 6\"")
-    expect(view.number("heating")).to_have_text(re.compile("kBtu$"))
+    expect(view.number("bright")).to_have_text(re.compile("°F$"))
     view.does("units").click()
     expect(view.handle("projection")).to_have_attribute("aria-valuetext", "0.762 m")
-    expect(view.number("heating")).to_have_text(re.compile("kWh$"))
-    expect(view.page.locator("main")).not_to_contain_text("kBtu")
+    expect(view.number("bright")).to_have_text(re.compile("°C$"))
+    for unit in ("°F", "Btu", "cu ft"):
+        expect(view.page.locator("main")).not_to_contain_text(unit)
     view.page.reload()
     view.ready()
-    expect(view.number("heating")).to_have_text(re.compile("kWh$"))
+    expect(view.number("bright")).to_have_text(re.compile("°C$"))
 
 
 @pytest.mark.parametrize("width", [360, 1400])
