@@ -13,7 +13,8 @@ from noonmark.balance.lanes import (
     any_above,
     as_lanes,
     cube_root,
-    elements_as_lanes,
+    filled,
+    in_lanes,
     lay,
     least,
     most,
@@ -158,19 +159,8 @@ class Elements(NamedTuple):
 
 
 @compiled(inlined=False)
-def _with_elements(values: Elements) -> None:
-    lanes = elements_as_lanes(values)
-    _with(lanes.element, lanes.zone, lanes.table)
-
-
-@compiled(inlined=False)
-def _with_designs(values: Elements) -> None:
-    lanes = as_lanes(values)
-    _with(lanes.element, lanes.zone, lanes.table)
-
-
-@compiled()
-def _with(element: Any, zone: Any, table: Any) -> None:
+def _with(values: Elements) -> None:
+    element, zone, table = in_lanes(values, values.table)
     lay(table, 0, 0, element[0])
     lay(table, 0, table.shape[1] - 1, element[1])
     lay(table, 1, 0, element[1])
@@ -179,6 +169,7 @@ def _with(element: Any, zone: Any, table: Any) -> None:
     zone[2] = 1.0 if any_above(element[0], 7.5) else 0.0
     zone[3] = 1.0 if any_above(element[0], 8.5) else 0.0
     element[0] = placed(element[0], 3, zone[4])
+    element[1] = filled(zone[0])
 
 
 def test_lanes_of_elements_meet_numbers_of_their_zone() -> None:
@@ -188,14 +179,14 @@ def test_lanes_of_elements_meet_numbers_of_their_zone() -> None:
         np.array([0.0, 0.0, 0.0, 0.0, -5.0]),
         np.zeros((3, WIDTH + 1)),
     )
-    _with_elements(values)
+    _with(values)
     rows = np.zeros((3, WIDTH + 1))
     rows[0, :WIDTH], rows[0, WIDTH], rows[1, :WIDTH] = np.arange(1.0, 1.0 + WIDTH), 2.0, 2.0
     np.testing.assert_array_equal(values.table, rows)
     np.testing.assert_array_equal(values.zone, [4.0, WIDTH * (WIDTH + 1.0), 1.0, 0.0, -5.0])
     changed = np.arange(1.0, 1.0 + WIDTH)
     changed[3] = -5.0
-    np.testing.assert_array_equal(values.element[0], changed)
+    np.testing.assert_array_equal(values.element, [changed, np.full(WIDTH, 4.0)])
 
 
 def test_lanes_of_designs_stay_lanes() -> None:
@@ -204,10 +195,10 @@ def test_lanes_of_designs_stay_lanes() -> None:
     zone = np.zeros((5, WIDTH))
     zone[4] = -5.0
     values = Elements(np.stack([one, two]), zone, np.zeros((3, 2, WIDTH)))
-    _with_designs(values)
+    _with(values)
     np.testing.assert_array_equal(values.table[0], [one, two])
     np.testing.assert_array_equal(zone, [one, 2.0 * one, one**0, 0.0 * one, zone[4]])
-    np.testing.assert_array_equal(values.element[0], zone[4])
+    np.testing.assert_array_equal(values.element, [zone[4], one])
 
 
 @pytest.mark.parametrize("count", [1, 3, 64])

@@ -347,6 +347,24 @@ def _typed_any_above(x: Any, limit: Any) -> Any:
 
 
 @intrinsic
+def _filled(_typing: Any, _x: Any) -> Any:
+    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        return context.cast(builder, args[0], types.float64, _lanes)
+
+    return _lanes(types.float64), generate
+
+
+def filled(x: Any) -> Any:
+    """Return lanes as they are, a number in every lane (in compiled code)."""
+    raise NotImplementedError
+
+
+@_overload(filled)
+def _typed_filled(x: Any) -> Any:
+    return (lambda x: x) if x is _lanes else (lambda x: _filled(x))
+
+
+@intrinsic
 def _sum(_typing: Any, _a: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
         kind = ir.FunctionType(ir.DoubleType(), [ir.DoubleType(), _DOUBLES])
@@ -441,39 +459,41 @@ def _view(context: Any, builder: Any, kind: Any, value: Any) -> Any:
     return view._getvalue()
 
 
-def _viewer(only: frozenset[str] | None) -> Any:
-    """Return an intrinsic that views all arrays of a named tuple as lanes, or `only` some."""
+def _viewed(arrays: Any, in_lanes: list[bool], *like: Any) -> Any:
+    """Return signature and code of a view of a named tuple, whose arrays `in_lanes` are lanes."""
+    kinds = [_seen(kind) if wide else kind for kind, wide in zip(arrays, in_lanes, strict=True)]
+    seen = types.BaseTuple.from_types(kinds, arrays.instance_class)
 
-    @intrinsic
-    def viewed(_typing: Any, arrays: Any) -> Any:
-        in_lanes = [only is None or name in only for name in arrays.fields]
-        kinds = [_seen(kind) if wide else kind for kind, wide in zip(arrays, in_lanes, strict=True)]
-        seen = types.BaseTuple.from_types(kinds, arrays.instance_class)
+    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        parts = [builder.extract_value(args[0], place) for place in range(len(kinds))]
+        parts = [
+            _view(context, builder, kind, value) if wide else value
+            for kind, value, wide in zip(arrays, parts, in_lanes, strict=True)
+        ]
+        return context.make_tuple(builder, seen, parts)
 
-        def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-            parts = [builder.extract_value(args[0], place) for place in range(len(kinds))]
-            parts = [
-                _view(context, builder, kind, value) if wide else value
-                for kind, value, wide in zip(arrays, parts, in_lanes, strict=True)
-            ]
-            return context.make_tuple(builder, seen, parts)
-
-        return seen(arrays), generate
-
-    return viewed
+    return seen(arrays, *like), generate
 
 
-as_lanes: Any = _viewer(None)
+def _all_in_lanes(_typing: Any, arrays: Any) -> Any:
+    return _viewed(arrays, [True for _ in arrays])
+
+
+as_lanes: Any = intrinsic(_all_in_lanes)
 """View a named tuple of float arrays (..., WIDTH) as arrays (...) of lanes (compiled code).
 
 No reference is counted: the arrays must outlive the view."""
 
-elements_as_lanes: Any = _viewer(
-    frozenset(
-        {
-            *("element", "mode", "steady", "coefficient", "covered"),
-            *("lines", "drive", "beside_lines"),
-        }
-    )
-)
-"""The same for the arrays of elements only: those of one design, side by side."""
+_OF_ELEMENTS = {"element", "mode", "steady", "coefficient", "covered"}
+_OF_ELEMENTS |= {"lines", "drive", "beside_lines"}
+"""What stands side by side in lanes when one design marches alone."""
+
+
+def _some_in_lanes(_typing: Any, arrays: Any, hours: Any) -> Any:
+    batch = hours.ndim == 3
+    return _viewed(arrays, [batch or name in _OF_ELEMENTS for name in arrays.fields], hours)
+
+
+in_lanes: Any = intrinsic(_some_in_lanes)
+"""The same for the arrays of a batch, whose tables of hours are (h, n, WIDTH); of one design,
+whose tables are (h, n), for those of its elements alone: they stand side by side."""

@@ -30,7 +30,7 @@ from noonmark.balance.hourly import (
     natural_film,
     vapour,
 )
-from noonmark.balance.lanes import lay, part, put, take, together, where, width
+from noonmark.balance.lanes import filled, in_lanes, lay, part, put, take, together, where, width
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.plant import GAMMA, ONWARD, nodes
 from noonmark.balance.small import condense
@@ -143,10 +143,10 @@ def _settle(layout: Layout, numbers: Numbers, memory: Memory, zone_rows: int) ->
         memory.node[2 * z] = room[z, mem.AIR]
     put_beside(layout, memory)
     for z in range(zones):
+        near, far = filled(room[z, mem.AIR]), filled(0.0)
         for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
-            _settle_element(
-                layout, numbers, memory, e, memory.drive[e, b.OUTSIDE_FILM], room[z, mem.AIR], 0.0
-            )
+            beyond = memory.drive[e, b.OUTSIDE_FILM]
+            _settle_element(layout, numbers, memory, e, beyond, near, far)
     for e in range(layout.facing_first[zones], layout.facing_first[zones + 1]):
         w = e - layout.facing_first[zones]
         beyond = memory.element[e, mem.FILM_OUT] + numbers.element[e, b.RADIATION_OUT]
@@ -186,47 +186,27 @@ def _settle_element(
 
 
 @compiled()
-def _sources(layout: Layout, numbers: Numbers, memory: Memory, e: int, slab: Any, g: float) -> None:
-    """Write what surfaces and buried layers of an element receive in this hour.
-
-    `slab` [W/m2] is put into what is heated, each stage `g` [s] long.
-    """
-    own = memory.element
-    element, mode = numbers.element, numbers.mode
-    own[e, mem.SOURCE_IN] = memory.drive[e, b.INSIDE_SOURCE] + element[e, b.BURIED_IN] * slab
-    own[e, mem.SOURCE_OUT] = memory.drive[e, b.OUTSIDE_DRIVE] + element[e, b.BURIED_OUT] * slab
-    if layout.heated:
-        for m in range(layout.first[e], layout.first[e + 1]):
-            memory.mode[m, mem.PUSH] = g * mode[m, b.BURIED] * slab
-
-
-@compiled()
 def _begin_elements(layout: Layout, numbers: Numbers, memory: Memory, g: float) -> None:
     """Write films and sources of all elements in this hour, and how their surfaces follow."""
     room, zones = memory.zone, memory.zone.shape[0]
     beside = memory.beside_lines
     for z in range(zones):
+        air, slab = filled(room[z, mem.AIR_MEAN]), filled(room[z, mem.SLAB])
         for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
             if layout.natural:
-                natural_film(numbers, memory, e, 0, room[z, mem.AIR_MEAN])
-            reach(numbers, memory, e, memory.drive[e, b.OUTSIDE_FILM])
-            _sources(layout, numbers, memory, e, room[z, mem.SLAB], g)
+                natural_film(numbers, memory, e, 0, air)
+            reach(layout, numbers, memory, e, memory.drive[e, b.OUTSIDE_FILM], slab, g)
     if layout.heated:
         for k in range(layout.wall_inside.size):
-            slab = room[layout.wall_inside[k], mem.SLAB]
-            memory.beside[mem.SLAB_IN, layout.wall_place[k]] = slab
+            inside = layout.wall_inside[k]
+            memory.beside[mem.SLAB_IN, layout.wall_place[k]] = room[inside, mem.SLAB]
     for e in range(layout.facing_first[zones], layout.facing_first[zones + 1]):
         w = e - layout.facing_first[zones]
         if layout.natural:
             natural_film(numbers, memory, e, 0, beside[mem.NODES_IN, w])
             natural_film(numbers, memory, e, 1, beside[mem.NODES_OUT, w])
-        reach(
-            numbers,
-            memory,
-            e,
-            memory.element[e, mem.FILM_OUT] + numbers.element[e, b.RADIATION_OUT],
-        )
-        _sources(layout, numbers, memory, e, beside[mem.SLAB_IN, w], g)
+        beyond = memory.element[e, mem.FILM_OUT] + numbers.element[e, b.RADIATION_OUT]
+        reach(layout, numbers, memory, e, beyond, beside[mem.SLAB_IN, w], g)
 
 
 @compiled()
@@ -304,10 +284,10 @@ def _massless_means(layout: Layout, numbers: Numbers, memory: Memory) -> None:
         memory.node[2 * z + 1] = room[z, mem.STAR_MEAN]
     put_beside(layout, memory)
     for z in range(zones):
+        air, star = filled(room[z, mem.AIR_MEAN]), filled(room[z, mem.STAR_MEAN])
         for e in range(layout.facing_middle[z], layout.facing_first[z + 1]):
-            own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT] = surface_temperatures(
-                numbers, memory, e, room[z, mem.AIR_MEAN], room[z, mem.STAR_MEAN]
-            )
+            means = surface_temperatures(numbers, memory, e, air, star)
+            own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT] = means
     for e in range(layout.facing_middle[zones], layout.facing_first[zones + 1]):
         means = wall_temperatures(layout, numbers, memory, e)
         own[e, mem.MEAN_IN], own[e, mem.MEAN_OUT] = means
@@ -351,22 +331,21 @@ def _record(
         hours.closed[h, k] = memory.closed[k]
     zones = memory.zone.shape[0]
     for z in range(zones):
+        air, star = filled(room[z, mem.AIR_MEAN]), filled(room[z, mem.STAR_MEAN])
+        slab = filled(room[z, mem.SLAB])
         for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
             if layout.heated:
                 heated = together(element[e, b.AREA] * element[e, b.HEATED], room[z, mem.SLAB])
                 hours.slab[h, z] += heated * room[z, mem.SLAB]
             leaving = -memory.drive[e, b.OUTSIDE_FILM] * own[e, mem.MEAN_OUT]
-            air, star = room[z, mem.AIR_MEAN], room[z, mem.STAR_MEAN]
-            _record_element(
-                layout, numbers, memory, h, hours, e, air, star, room[z, mem.SLAB], leaving
-            )
+            _record_element(layout, numbers, memory, h, hours, e, air, star, slab, leaving)
     for e in range(layout.facing_first[zones], layout.facing_first[zones + 1]):
         beside, w = memory.beside_lines, e - layout.facing_first[zones]
         for k in range(layout.begin[e], layout.begin[e + 1]):
             i = layout.wall_inside[k - layout.element_first[zones]]
             heated = element[e, b.AREA] * element[e, b.HEATED]
-            slab = room[i, mem.SLAB]
-            hours.slab[h, i] += part(heated, layout.lane[k], slab) * slab
+            heated = part(heated, layout.lane[k], room[i, mem.SLAB])
+            hours.slab[h, i] += heated * room[i, mem.SLAB]
         outer = own[e, mem.MEAN_OUT]
         leaving = own[e, mem.FILM_OUT] * (beside[mem.NODES_OUT, w] - outer)
         leaving += element[e, b.RADIATION_OUT] * (beside[mem.NODES_OUT + 1, w] - outer)
@@ -396,15 +375,15 @@ def _record_element(
     lay(hours.surface, h, layout.begin[e], inner)
 
 
-@compiled()
+@compiled(inlined=False)
 def march(
     layout: Layout,
-    numbers: Numbers,
+    all_numbers: Numbers,
     weather: Weather,
     mean: Weather,
-    memory: Memory,
+    all_memory: Memory,
     scratch: Scratch,
-    hours: Hours,
+    all_hours: Hours,
     hours_before: int,
     steps_per_hour: int,
 ) -> None:
@@ -412,9 +391,11 @@ def march(
 
     It runs in from the steady state of `mean`, one hour; without running in, it starts
     with everything at one temperature, half-way between 20 degC and the air outdoors.
-    Numbers, memory and hours hold lanes of designs; or those of elements lanes of
-    elements and all else floats (see `noonmark.balance.lanes`, `.groups`).
+    Numbers, memory and hours of a batch have a last axis of `WIDTH` designs; of one design
+    those of its elements have one of elements (see `noonmark.balance.lanes`, `.groups`).
     """
+    numbers, hours = in_lanes(all_numbers, all_hours.air), in_lanes(all_hours, all_hours.air)
+    memory = in_lanes(all_memory, all_hours.air)
     count = weather.outdoor_air.size
     zones = memory.zone.shape[0]
     g = GAMMA * 3600.0 / steps_per_hour
@@ -423,7 +404,7 @@ def march(
     start = 0.5 * (20.0 + weather.outdoor_air[0])
     _begin(layout, numbers, memory, start, weather.outdoor_humidity[0])
     if hours_before > 0:
-        drivers(layout, numbers, mean, memory, 0)
+        drivers(layout, numbers, mean, memory, mean.outdoor_air.size - 1)
         _settle(layout, numbers, memory, zone_rows)
     for t in range(-hours_before, count):
         h = t % count

@@ -25,7 +25,7 @@ from noonmark.balance.enclosure import (
     Year,
     Zone,
 )
-from noonmark.balance.lanes import WIDTH, as_lanes, elements_as_lanes, least, most, room, where
+from noonmark.balance.lanes import WIDTH, as_lanes, least, most, room, where
 from noonmark.balance.march import march
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
@@ -40,56 +40,6 @@ _MEAN_HOURS = 28 * 24
 
 _HUGE = 1 << 20
 """Numbers in a block that the system may give in huge pages (8 MiB)."""
-
-
-@compiled(inlined=False)
-def _march_one(
-    layout: Layout,
-    numbers: Numbers,
-    weather: Weather,
-    mean: Weather,
-    memory: Memory,
-    scratch: Scratch,
-    hours: Hours,
-    hours_before: int,
-    steps_per_hour: int,
-) -> None:
-    march(
-        layout,
-        elements_as_lanes(numbers),
-        weather,
-        mean,
-        elements_as_lanes(memory),
-        scratch,
-        elements_as_lanes(hours),
-        hours_before,
-        steps_per_hour,
-    )
-
-
-@compiled(inlined=False)
-def _march_lanes(
-    layout: Layout,
-    numbers: Numbers,
-    weather: Weather,
-    mean: Weather,
-    memory: Memory,
-    scratch: Scratch,
-    hours: Hours,
-    hours_before: int,
-    steps_per_hour: int,
-) -> None:
-    march(
-        layout,
-        as_lanes(numbers),
-        weather,
-        mean,
-        as_lanes(memory),
-        scratch,
-        as_lanes(hours),
-        hours_before,
-        steps_per_hour,
-    )
 
 
 def run_year(
@@ -122,7 +72,7 @@ def march_packed(
     layout, numbers = packed.groups.layout, packed.groups.of(packed.numbers)
     shape = _Shape.of(layout, numbers, packed.weather.outdoor_air.size)
     hours = shape.hours(everything=True)
-    _march_one(
+    march(
         layout,
         numbers,
         packed.weather,
@@ -312,9 +262,7 @@ def run_batch(
             if mine is None:
                 shape = _Shape.of(packed.layout, numbers, packed.weather.outdoor_air.size)
                 mine = shape.memory(), shape.scratch(), shape.hours(everything=False)
-            _march_lanes(
-                packed.layout, numbers, packed.weather, mean, *mine, run_in_hours, steps_per_hour
-            )
+            march(packed.layout, numbers, packed.weather, mean, *mine, run_in_hours, steps_per_hour)
             _require_answer(mine[2])
             _reduce_lanes(mine[2], reduced, limit)
             for name, values in reduced._asdict().items():

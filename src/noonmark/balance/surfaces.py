@@ -11,19 +11,27 @@ from typing import Any
 from noonmark.balance import block as b
 from noonmark.balance import memory as mem
 from noonmark.balance.block import FloatArray, Layout, Numbers
-from noonmark.balance.lanes import part, together
+from noonmark.balance.lanes import filled, part, together
 from noonmark.balance.memory import Memory
 from noonmark.compiled import compiled
 
 
 @compiled()
-def reach(numbers: Numbers, memory: Memory, e: int, beyond: Any) -> None:
+def reach(
+    layout: Layout, numbers: Numbers, memory: Memory, e: int, beyond: Any, slab: Any, g: float
+) -> None:
     """Write how the surfaces of an element follow their loads: the 2 x 2 inverse of their films.
 
-    `beyond` [W/m2K] are the films at the outside.
+    And what surfaces and buried layers receive in this hour. `beyond` [W/m2K] are the films
+    at the outside, `slab` [W/m2] is put into what is heated, in stages `g` [s] long.
     """
-    own = memory.element
-    ii = own[e, mem.STIFF_II] + own[e, mem.FILM_IN] + numbers.element[e, b.RADIATION_IN]
+    own, element = memory.element, numbers.element
+    own[e, mem.SOURCE_IN] = memory.drive[e, b.INSIDE_SOURCE] + element[e, b.BURIED_IN] * slab
+    own[e, mem.SOURCE_OUT] = memory.drive[e, b.OUTSIDE_DRIVE] + element[e, b.BURIED_OUT] * slab
+    if layout.heated:
+        for m in range(layout.first[e], layout.first[e + 1]):
+            memory.mode[m, mem.PUSH] = g * numbers.mode[m, b.BURIED] * slab
+    ii = own[e, mem.STIFF_II] + own[e, mem.FILM_IN] + element[e, b.RADIATION_IN]
     io = own[e, mem.STIFF_IO]
     oo = own[e, mem.STIFF_OO] + beyond
     scale = 1.0 / (ii * oo - io * io)
@@ -233,7 +241,7 @@ def follow(
     node, zones = memory.node, memory.zone.shape[0]
     put_beside(layout, memory)
     for z in range(zones):
-        air, star = node[2 * z], node[2 * z + 1]
+        air, star = filled(node[2 * z]), filled(node[2 * z + 1])
         for e in range(layout.facing_first[z], layout.facing_middle[z]):
             inner, outer = surface_temperatures(numbers, memory, e, air, star)
             _go_on(layout, memory, e, inner, outer, g, share, onward)
