@@ -1,7 +1,7 @@
 /** Small things that a reload keeps: units, language, the day and hour shown. */
 import { effect } from "@preact/signals";
 import type { System } from "../wire/messages";
-import { day, design, language, minutes, sentences, system, toSeason } from "./store";
+import { connected, day, design, language, minutes, sentences, system, toSeason } from "./store";
 
 const KEY = "noonmark";
 
@@ -41,7 +41,7 @@ export function remember(): void {
   });
   effect(() => {
     document.documentElement.lang = language.value;
-    void fetchWords(language.value);
+    if (connected.value || first) void fetchWords(language.value);
   });
   effect(() => {
     const file = design.value;
@@ -60,6 +60,12 @@ function read(): Kept {
 /** Fetch the sentences of a language once. */
 async function fetchWords(code: string): Promise<void> {
   if (sentences.peek()[code]) return;
-  const answer = await fetch(`words/${code}.json`);
-  if (answer.ok) sentences.value = { ...sentences.peek(), [code]: await answer.json() };
+  try {
+    const answer = await fetch(`words/${code}.json`);
+    if (!answer.ok) return;
+    const words = await answer.json();
+    sentences.value = { ...sentences.peek(), [code]: words }; // another language may have come
+  } catch {
+    // The line is lost; its return asks again.
+  }
 }
