@@ -38,10 +38,7 @@ export function Days() {
             type="button"
             data-do="winter"
             aria-pressed={winter}
-            onClick={() => {
-              playing.value = false;
-              toSeason("winter");
-            }}
+            onClick={() => toSeason("winter")}
           >
             {word("page.winter")}
           </button>
@@ -49,10 +46,7 @@ export function Days() {
             type="button"
             data-do="summer"
             aria-pressed={summer}
-            onClick={() => {
-              playing.value = false;
-              toSeason("summer");
-            }}
+            onClick={() => toSeason("summer")}
           >
             {word("page.summer")}
           </button>
