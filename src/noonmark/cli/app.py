@@ -365,6 +365,46 @@ def slats(
 
 
 @app.command
+def marks(
+    file: Path,
+    /,
+    *,
+    window: str | None = None,
+    building: str | None = None,
+    date: Annotated[list[str] | None, Parameter(negative="", consume_multiple=True)] = None,
+    at: str | None = None,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say where the eave's shade edge stands on the wall, by date: marks to check it by.
+
+    Parameters
+    ----------
+    window
+        Beside which window, by name or number; the largest on the sunny side if left out.
+    building
+        Which building; the first one if left out.
+    date
+        A day such as 12-21, or a full date, as often as you like; every fortnight from
+        today if left out.
+    at
+        A clock time such as 15:00 for a mark beside that of solar noon.
+    """
+    from noonmark.cli import markwork
+
+    return markwork.marks(
+        file,
+        set_ or [],
+        which=(building, window),
+        dates=date or [],
+        at=at,
+        units=units,
+        as_json=json,
+    )
+
+
+@app.command
 def web(
     file: Path | None = None,
     /,

@@ -400,3 +400,46 @@ class SlatsResult(Printed):
     )
     plans: tuple[SlatPlan, ...] = described("", "for each tilt that leaves room between boards")
     recommended: int = described("", "which of them, from 0: the least tilt worth making")
+
+
+@dataclass(frozen=True)
+class SunMark:
+    """Where the shade edge of the eave stands on the wall, the middle of its blur."""
+
+    date: date = described("", "the day")
+    clock_time: str = described("", "by the place's clock, daylight saving included, hh:mm")
+    when: str = described("", "noon, morning, afternoon; or clock, the time asked for")
+    below_soffit_m: float = described("m", "down from where the soffit meets the wall")
+    above_sill_m: float | None = described("m", "up from the sill; null without a window")
+    above_floor_m: float = described("m", "up from the finished floor")
+    blur_m: float = described("m", "from full sun to full shade")
+
+
+@dataclass(frozen=True)
+class NoMark:
+    """A day and time without a mark."""
+
+    date: date = described("", "the day")
+    clock_time: str = described("", "by the place's clock, hh:mm")
+    when: str = described("", "noon; or clock, the time asked for")
+    why: str = described(
+        "",
+        "no_sun (it is down), behind (of the wall), ground (the edge falls below the wall's foot), "
+        "eave_end (past the end of the eave), other_shade (something else shades the spot)",
+    )
+
+
+@dataclass(frozen=True)
+class MarksResult(Printed):
+    """The sun marks of a wall under an eave."""
+
+    FORMAT = "noonmark.marks/1"
+
+    building: str = described("", "the building's key in the design file")
+    window: str | None = described("", "the window beside which they are made; null for none")
+    faces_deg: float = described("deg", "where the wall looks, clockwise from true north")
+    projection_m: float = described("m", "of the eave, level from the wall's outside face")
+    soffit_m: float = described("m", "where the soffit meets the wall, above the floor")
+    sill_m: float | None = described("m", "sill of the window above the floor; null without")
+    marks: tuple[SunMark, ...] = described("", "in the order of time")
+    no_marks: tuple[NoMark, ...] = described("", "the days and times asked for that have none")

@@ -17,6 +17,7 @@ from noonmark.study.results import (
     ColdDawn,
     EaveResult,
     EaveYearResult,
+    MarksResult,
     MovableShade,
     Printed,
     SeasonResult,
@@ -31,6 +32,7 @@ _TREES: dict[type[Printed], tuple[str, str]] = {
     EaveYearResult: ("eave --by-year", "noonmark.choose.yearly.eave_by_year"),
     MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year"),
     SlatsResult: ("slats", "noonmark.choose.slats.size_slats"),
+    MarksResult: ("marks", "noonmark.study.marks.sun_marks"),
 }
 """Of each tree the command that prints it and the function that returns it."""
 
