@@ -1,4 +1,4 @@
-"""Sun marks in tables of words."""
+"""Sun marks in tables of words: those to be made, and what made ones tell."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.study.results import MarksResult, SunMark
-from noonmark.units import blurred
+from noonmark.study.markresults import MarksResult, ReadBack, ReadRow, SunMark, Told
+from noonmark.units import Quantity, blurred
+from noonmark.units.writing import dimension
 
 
 def marks_table(result: MarksResult, speech: Speech) -> Table:
@@ -65,3 +66,64 @@ def mark_heights(mark: SunMark, speech: Speech) -> dict[str, str]:
 def _row(mark: SunMark, speech: Speech) -> tuple[str, ...]:
     when = speech.word(f"marks.{mark.when}")
     return (speech.day(mark.date), mark.clock_time, when, *mark_heights(mark, speech).values())
+
+
+def fit_table(result: ReadBack, drawn: MarksResult, speech: Speech) -> Table:
+    """Return what the marks tell, beside what is drawn."""
+    values = {
+        "building": result.building,
+        "side": azimuth_name(drawn.faces_deg),
+        "count": len(result.rows),
+    }
+    sizes = {
+        "faces": (drawn.faces_deg, result.fit.faces),
+        "projection": (drawn.projection_m, result.fit.projection),
+        "soffit": (drawn.soffit_m, result.fit.soffit),
+        "clock": (0.0, result.fit.clock),
+    }
+    columns = ("drawn", "value", "lowest", "highest")
+    return Table(
+        title=speech.say(Sentence("readback.title", values)),
+        heading=("", *(speech.word(f"readback.{column}") for column in columns)),
+        rows=tuple(
+            (speech.word(f"readback.{name}"), *_fitted(name, was, told, speech))
+            for name, (was, told) in sizes.items()
+        ),
+    )
+
+
+def _fitted(name: str, drawn: float, told: Told, speech: Speech) -> Iterator[str]:
+    def shown(value: float) -> str:
+        if name == "faces":
+            return speech.decimal(Quantity(value, "angle").write(speech.system))
+        if name == "clock":
+            minutes = speech.number(value, 1)
+            return speech.say(Sentence("readback.minutes", {"minutes": minutes}))
+        return speech.decimal(dimension(value, speech.system))
+
+    yield shown(drawn)
+    if told.told:
+        yield from (shown(value) for value in (told.value, *told.band))
+    else:
+        yield from (speech.word("readback.untold"), "", "")
+
+
+def read_rows_table(result: ReadBack, speech: Speech) -> Table:
+    """Return every mark beside what the fitted wall would throw."""
+    columns = ("line", "date", "time", "read", "expected", "difference", "counts")
+    return Table(
+        title=speech.word("readback.rows_title"),
+        heading=tuple(speech.word(f"readback.{column}") for column in columns),
+        rows=tuple(_read_row(row, speech) for row in result.rows),
+    )
+
+
+def _read_row(row: ReadRow, speech: Speech) -> tuple[str, ...]:
+    lengths = (row.read_m, row.expected_m, row.read_m - row.expected_m)
+    return (
+        str(row.row),
+        f"{speech.day(row.date)} {row.date.year}",
+        row.clock_time,
+        *(speech.decimal(dimension(length, speech.system)) for length in lengths),
+        speech.word("readback.out") if row.left_out else "",
+    )

@@ -21,7 +21,7 @@ from noonmark.study.cut import GROUND, largest_sunny
 from noonmark.study.layout import positions
 from noonmark.study.moment import Moment, by_clock, moments, solar_noon
 from noonmark.study.obstacles import EaveOver, Obstacles, obstacles_of
-from noonmark.study.results import MarksResult, NoMark, SunMark
+from noonmark.study.markresults import MarksResult, NoMark, SunMark
 from noonmark.sun.angles import sun_half_width
 
 FORTNIGHT = timedelta(days=14)
