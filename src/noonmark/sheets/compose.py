@@ -8,6 +8,7 @@ from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
 from noonmark.shape import shade_line
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
 from noonmark.sheets.section import SectionLabels, draw_section
 from noonmark.sheets.storypole import Mark
 from noonmark.sheets.yearmap import YearMapLabels, draw_year_map
@@ -17,8 +18,10 @@ from noonmark.study.year import YearRun
 from noonmark.units import Quantity
 
 
-def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech) -> str:
-    """Return the section of a building's sunny wall as an SVG document."""
+def section_sheet(
+    view: SectionView, *, title: str, faces: float, speech: Speech, stage: Stage = SCREEN
+) -> Drawing:
+    """Return the section of a building's sunny wall on a stage."""
     values = {
         "title": title,
         "side": azimuth_name(faces),
@@ -42,6 +45,7 @@ def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech
         marks=[_mark(mark, view, speech) for mark in view.marks],
         own=_own_mark(view, speech),
         system=speech.system,
+        stage=stage,
     )
 
 

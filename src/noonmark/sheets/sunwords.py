@@ -10,6 +10,7 @@ from noonmark.cards.speech import Speech
 from noonmark.design.model import Building
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
 from noonmark.sheets.elevation import ElevationLabels, draw_elevation
 from noonmark.sheets.plan import PlanLabels, draw_plan
 from noonmark.study.elevation import Elevation, Hour
@@ -22,9 +23,15 @@ _LEVELS = ("ridge", "soffit", "plate", "head", "sill", "floor")
 
 
 def elevation_sheet(
-    elevation: Elevation, *, title: str, day: date, alone: bool, speech: Speech
-) -> str:
-    """Return a wall seen from outdoors on a day as an SVG document.
+    elevation: Elevation,
+    *,
+    title: str,
+    day: date,
+    alone: bool,
+    speech: Speech,
+    stage: Stage = SCREEN,
+) -> Drawing:
+    """Return a wall seen from outdoors on a day on a stage.
 
     `alone` tells that the building has one zone, which then goes without saying.
     """
@@ -48,13 +55,20 @@ def elevation_sheet(
         shares=tuple(tuple(_percent(share) for share in item.shares) for item in elevation.hours),
         notes=_notes(elevation, speech),
     )
-    return draw_elevation(elevation, labels, system=speech.system)
+    return draw_elevation(elevation, labels, system=speech.system, stage=stage)
 
 
 def plan_sheet(
-    plan: Plan, building: Building, *, title: str, name: str, day: date, speech: Speech
-) -> str:
-    """Return the plan of a building with the sun of a day as an SVG document."""
+    plan: Plan,
+    building: Building,
+    *,
+    title: str,
+    name: str,
+    day: date,
+    speech: Speech,
+    stage: Stage = SCREEN,
+) -> Drawing:
+    """Return the plan of a building with the sun of a day on a stage."""
     values: dict[str, object] = {"title": title, "building": name, "date": day}
     shown = {shot.ray.hour for shot in plan.shots}
     labels = PlanLabels(
@@ -72,7 +86,7 @@ def plan_sheet(
         windows=tuple(_window_words(plan, building, speech)),
         notes=tuple(_plan_notes(plan, building, speech)),
     )
-    return draw_plan(plan, labels, system=speech.system)
+    return draw_plan(plan, labels, system=speech.system, stage=stage)
 
 
 def _ray_words(ray: Ray, speech: Speech) -> str:

@@ -7,7 +7,7 @@ from noonmark.shape.polygon import Points, points, rectangle
 from noonmark.shape.roof import LEAST_VENT_GAP, RoofTriangle
 from noonmark.sheets import svg
 from noonmark.sheets.hatch import BULGE, cut, serpentine, steps
-from noonmark.sheets.paper import INK, PAPER, WOOD
+from noonmark.sheets.paper import INK, WOOD
 from noonmark.sheets.view import View
 
 FASCIA = 0.03  # m, thickness of the fascia as drawn
@@ -149,8 +149,6 @@ def bearings(view: View, section: WallSection) -> list[str]:
         svg.polygon(
             points([(x, y), (x + BEARING / 2, y + BEARING), (x - BEARING / 2, y + BEARING)]),
             fill=INK,
-            stroke=PAPER,
-            stroke_width=1,
             class_="bearing",
         )
         for x in (view.x(place) for place in places if place < view.right)
