@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from noonmark.cards.speech import Speech
+from noonmark.cards.windowtable import window_notes, window_table
 from noonmark.cli.output import print_json
 from noonmark.cli.sheetfiles import file_name, write_sheets
 from noonmark.cli.words import building_names, read_day
 from noonmark.design.file import load_design
 from noonmark.design.model import Homestead
 from noonmark.place.site import azimuth_name
+from noonmark.sheets.book import Book, Draw, Page, book_pdf
 from noonmark.sheets.compose import section_sheet
+from noonmark.sheets.drawing import SCREEN
+from noonmark.sheets.press import Paper, usual_paper
 from noonmark.sheets.sunwords import elevation_sheet, plan_sheet
 from noonmark.study.elevation import Elevation, elevations
 from noonmark.study.plan import plan_of
@@ -32,6 +38,7 @@ def draw(
     dates: Sequence[str],
     building: str | None,
     out: Path,
+    paper: Paper | None,
     units: System | None,
     as_json: bool,
 ) -> int:
@@ -41,17 +48,49 @@ def draw(
     homestead = design.homestead
     names = building_names(homestead, building)
     speech = Speech(units or homestead.units)
-    sheets = {
-        sheet: drawing
-        for name in names
-        for day in asked or usual_days(homestead)
-        for sheet, drawing in _sheets(homestead, name, day, speech)
-    }
+    size = paper or usual_paper(speech.system)
+    sheets: dict[str, str | bytes] = {}
+    for name in names:
+        drawn = [
+            _Sheet(stem, draw, day)
+            for day in asked or usual_days(homestead)
+            for stem, draw in _sheets(homestead, name, day, speech)
+        ]
+        sheets |= {sheet.file: sheet.draw(stage=SCREEN).sheet() for sheet in drawn}
+        sheets[f"{file_name(name)}-sheets.pdf"] = book_pdf(
+            _book(homestead, name, drawn, speech), size, speech
+        )
     paths = write_sheets(sheets, out, speech, quiet=as_json)
     if as_json:
         found = {"format": "noonmark.draw/1", "files": [str(path) for path in paths]}
         print_json(found)
     return 0
+
+
+@dataclass(frozen=True)
+class _Sheet:
+    """A drawing of a day to come, and the first words of its file's name."""
+
+    stem: str
+    draw: Draw
+    day: date
+
+    @property
+    def file(self) -> str:
+        return f"{self.stem}-{self.day:%m-%d}.svg"
+
+
+def _book(homestead: Homestead, name: str, sheets: Sequence[_Sheet], speech: Speech) -> Book:
+    """Return what is printed of a building: drawings of a kind one after the other."""
+    stems = list(dict.fromkeys(sheet.stem for sheet in sheets))
+    ordered = sorted(sheets, key=lambda sheet: stems.index(sheet.stem))
+    return Book(
+        homestead,
+        name,
+        [Page(sheet.draw, speech.day(sheet.day)) for sheet in ordered],
+        window_table(homestead, name, speech),
+        window_notes(homestead, name, speech),
+    )
 
 
 def usual_days(homestead: Homestead) -> list[date]:
@@ -62,24 +101,27 @@ def usual_days(homestead: Homestead) -> list[date]:
 
 def _sheets(
     homestead: Homestead, name: str, day: date, speech: Speech
-) -> Iterator[tuple[str, str]]:
-    """Yield each sheet of a building on a day, and its file name."""
-    title = homestead.title or name
-    stem, end = file_name(name), f"{day:%m-%d}.svg"
-    faces = homestead.buildings[name].faces
+) -> Iterator[tuple[str, Draw]]:
+    """Yield the first words of the file name of each sheet of a day, and what draws it."""
+    title, stem = homestead.title or name, file_name(name)
+    building = homestead.buildings[name]
     view = section_view(homestead, name, day=day)
-    yield f"{stem}-section-{end}", section_sheet(view, title=title, faces=faces, speech=speech)
-    zones = homestead.buildings[name].zone
-    plan, building = plan_of(homestead, name, day), homestead.buildings[name]
     yield (
-        f"{stem}-plan-{end}",
-        plan_sheet(plan, building, title=title, name=name, day=day, speech=speech),
+        f"{stem}-section",
+        partial(section_sheet, view, title=title, faces=building.faces, speech=speech),
     )
+    plan = plan_of(homestead, name, day)
+    yield (
+        f"{stem}-plan",
+        partial(plan_sheet, plan, building, title=title, name=name, day=day, speech=speech),
+    )
+    alone = len(building.zone) == 1
     for elevation in elevations(homestead, name, day):
-        drawing = elevation_sheet(
-            elevation, title=title, day=day, alone=len(zones) == 1, speech=speech
+        wall = _wall_name(elevation, alone, speech)
+        yield (
+            f"{stem}-elevation-{wall}",
+            partial(elevation_sheet, elevation, title=title, day=day, alone=alone, speech=speech),
         )
-        yield f"{stem}-elevation-{_wall_name(elevation, len(zones) == 1, speech)}-{end}", drawing
 
 
 def _wall_name(elevation: Elevation, alone: bool, speech: Speech) -> str:

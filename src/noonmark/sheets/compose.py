@@ -38,7 +38,7 @@ def section_sheet(
         **{word: speech.word(f"sheet.{word}") for word in _SECTION_WORDS},
         notes=(speech.word("sheet.pole_note"), *_truss_note(view, speech)),
     )
-    return draw_section(
+    drawing = draw_section(
         view.section,
         labels,
         profile_angle=view.profile_angle,
@@ -47,6 +47,7 @@ def section_sheet(
         system=speech.system,
         stage=stage,
     )
+    return replace(drawing, name=speech.say(Sentence("sheet.section_name", values)))
 
 
 def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:

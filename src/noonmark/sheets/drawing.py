@@ -44,8 +44,8 @@ SCREEN = Stage()
 class Drawing:
     """A picture and the words around it.
 
-    `title` and `subtitle` name it, `description` is for screen readers, `notes` stand
-    below. Its elements `parts` end at `right` and lie between `top` and `foot` [px];
+    `title` and `subtitle` name it, `name` does where the design's title stands apart;
+    `description` is for screen readers, `notes` stand below. Its elements `parts` end at `right` and lie between `top` and `foot` [px];
     `scale` [px/m] is that of its main picture.
     """
 
@@ -58,6 +58,7 @@ class Drawing:
     top: float
     foot: float
     scale: float
+    name: str = ""
 
     def sheet(self) -> str:
         """Return the whole sheet as an SVG document, 1400 units wide."""

@@ -10,7 +10,8 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import as_file, files
+from importlib.resources import as_file
+from importlib.resources import files as resources
 from typing import TYPE_CHECKING, Literal
 
 from noonmark.units import System
@@ -42,12 +43,13 @@ def quoted(text: str) -> str:
 
 
 def pdf(
-    source: str, pictures: Mapping[str, bytes] | None = None, *, title: str, language: str = "en"
+    source: str, files: Mapping[str, bytes] | None = None, *, title: str, language: str = "en"
 ) -> bytes:
     """Return typst markup as a PDF.
 
-    `pictures` are files by the names that `source` calls them by, SVG in UTF-8; `title`
-    names the document. Signs that the font lacks become question marks, in pictures too.
+    `files` are pictures and markup by the names that `source` calls them by, SVG and typst
+    in UTF-8; `title` names the document. Signs that the font lacks become question marks,
+    in pictures too.
     Raises typst's own error for markup that is wrong or for a picture without `alt`.
     """
     import typst
@@ -57,8 +59,8 @@ def pdf(
         f"#set text(font: {quoted(FAMILY)}, lang: {quoted(language)}, fallback: false)\n"
     )
     sheets = {"main.typ": _shown(head + source).encode()}
-    for name, picture in (pictures or {}).items():
-        sheets[name] = _shown(picture.decode()).encode()
+    for name, text in (files or {}).items():
+        sheets[name] = _shown(text.decode()).encode()
     made: bytes = typst.compile(  # type: ignore[call-overload] # takes files by their names too
         sheets,
         format="pdf",
@@ -71,7 +73,7 @@ def pdf(
 
 
 _CONTROLS = {"\n": "\\n", "\r": " ", "\t": " "}
-_FOLDER = files("noonmark.sheets").joinpath("fonts")
+_FOLDER = resources("noonmark.sheets").joinpath("fonts")
 
 
 @cache

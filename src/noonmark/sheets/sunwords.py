@@ -55,7 +55,8 @@ def elevation_sheet(
         shares=tuple(tuple(_percent(share) for share in item.shares) for item in elevation.hours),
         notes=_notes(elevation, speech),
     )
-    return draw_elevation(elevation, labels, system=speech.system, stage=stage)
+    drawing = draw_elevation(elevation, labels, system=speech.system, stage=stage)
+    return replace(drawing, name=speech.say(Sentence(f"sheet.elevation_name{of}", values)))
 
 
 def plan_sheet(
@@ -86,7 +87,8 @@ def plan_sheet(
         windows=tuple(_window_words(plan, building, speech)),
         notes=tuple(_plan_notes(plan, building, speech)),
     )
-    return draw_plan(plan, labels, system=speech.system, stage=stage)
+    drawing = draw_plan(plan, labels, system=speech.system, stage=stage)
+    return replace(drawing, name=speech.say(Sentence("sheet.plan_name", values)))
 
 
 def _ray_words(ray: Ray, speech: Speech) -> str:
