@@ -103,8 +103,8 @@ class _Maker:
     def _notes_tall(self, notes: Sequence[str]) -> float:
         """Return an estimate, on the generous side, of the height of notes in two columns [mm]."""
         letters = (self.room[0] - BETWEEN) / 2.0 / (0.5 * NOTE)
-        lines = sum(math.ceil(len(note) / letters) + 0.3 for note in notes)
-        return 4.0 + (math.ceil(lines / 2.0) + 1) * 1.3 * NOTE if notes else 0.0
+        columns = [sum(math.ceil(len(n) / letters) + 0.3 for n in part) for part in _halves(notes)]
+        return 4.0 + max(columns) * 1.35 * NOTE if notes else 0.0
 
     # --- markup -----------------------------------------------------------------------------
 
@@ -140,7 +140,7 @@ class _Maker:
         width = drawing.right * PIXEL
         body = (
             f"#picture({quoted(file)}, {quoted(drawing.description)}, {width:.4f})\n"
-            f"#notes({_array(drawing.notes)})"
+            f"{_notes(drawing.notes)}"
         )
         return self._sheet(drawing.name, drawing.subtitle, facts, body, bar_words)
 
@@ -152,9 +152,7 @@ class _Maker:
             (self.speech.word("paper.scale"), self.speech.word("paper.no_scale")),
         ]
         rows = "(" + "".join(f"{_array(row)}," for row in table.rows) + ")"
-        body = (
-            f"#schedule({_array(table.heading)}, {rows})\n#notes({_array(self.book.window_notes)})"
-        )
+        body = f"#schedule({_array(table.heading)}, {rows})\n{_notes(self.book.window_notes)}"
         return self._sheet(table.title, self.speech.word("paper.windows_told"), facts, body)
 
     def _sheet(
@@ -199,6 +197,18 @@ def _printed(millimetres: float, speech: Speech) -> str:
     if speech.system == "us":
         return f"{speech.number(millimetres / 25.4, 2)} in"
     return f"{speech.number(millimetres, 1)} mm"
+
+
+def _notes(notes: Sequence[str]) -> str:
+    left, right = _halves(notes)
+    return f"#notes({_array(left)}, {_array(right)})" if notes else ""
+
+
+def _halves(notes: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
+    """Return notes in two columns, cut where they come nearest to one length."""
+    cuts = range(len(notes) + 1)
+    cut = min(cuts, key=lambda at: abs(sum(map(len, notes[:at])) - sum(map(len, notes[at:]))))
+    return notes[:cut], notes[cut:]
 
 
 def _array(words: Sequence[str]) -> str:

@@ -45,7 +45,8 @@ class Drawing:
     """A picture and the words around it.
 
     `title` and `subtitle` name it, `name` does where the design's title stands apart;
-    `description` is for screen readers, `notes` stand below. Its elements `parts` end at `right` and lie between `top` and `foot` [px];
+    `description` is for screen readers, `notes` stand below. Its elements `parts` end at
+    `right` and lie between `top` and `foot` [px];
     `scale` [px/m] is that of its main picture.
     """
 

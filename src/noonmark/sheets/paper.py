@@ -25,8 +25,9 @@ TYPE = 23.0
 SMALL = 21.0
 LEADING = 1.35
 
+FONTS = '"Source Sans 3", "Noonmark Sans", "Noto Sans", "Liberation Sans", sans-serif'
 _STYLE = f"""
-text {{ font-family: "Source Sans 3", "Noonmark Sans", "Noto Sans", "Liberation Sans", sans-serif; fill: {INK}; }}
+text {{ fill: {INK}; font-family: {FONTS}; }}
 .name {{ font-weight: 700; }}
 .end {{ text-anchor: end; }}
 .middle {{ text-anchor: middle; }}

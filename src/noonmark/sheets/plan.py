@@ -64,9 +64,7 @@ def draw_plan(
     the sun is up then.
     """
     top = stage.top(labels.title, labels.subtitle)
-    radius = _radius(stage)
-    left, right, low, high = _bounds(plan)
-    scale = _scale((right - left) / 2, (high - low) / 2, radius, stage.scales)
+    scale, radius = _size(plan, stage, system)
     circle = _Circle((stage.margin + WORDS + radius, top + SMALL + AROUND + radius), radius, plan)
     large, foot = _large(plan, labels, system, circle, scale)
     large += _north(plan, labels.north, (stage.margin + ARROW + 4, top + ARROW + SMALL))
@@ -86,12 +84,36 @@ def draw_plan(
     )
 
 
-def _radius(stage: Stage) -> float:
-    """Return the radius of the circle of the sun [px]: the largest that a given stage holds."""
-    if not stage.scales:
-        return RADIUS
-    wide = stage.right - stage.margin - 2 * WORDS - GAP - BESIDE_PLAN
-    return min(wide, stage.height - 2 * AROUND - 2 * SMALL - 8) / 2
+def _size(plan: Plan, stage: Stage, system: System) -> tuple[float, float]:
+    """Return the largest scale [px/m] whose circle the stage holds, and its radius [px].
+
+    Of the scales of the stage, if it has any, the smallest even if it is too large.
+    """
+    left, right, low, high = _bounds(plan)
+    half, up = (right - left) / 2, (high - low) / 2
+    words = svg.text_width(dimension(high - low, system), SMALL) / 2
+    if stage.scales:
+        wide = stage.right - stage.margin - 2 * WORDS - GAP - BESIDE_PLAN
+        most = min(wide, stage.height - 2 * AROUND - 2 * SMALL - 8) / 2
+        sizes = [(scale, _needed(half * scale, up * scale, words)) for scale in stage.scales]
+        return next((size for size in sizes if size[1] <= most), sizes[-1])
+    scale = RADIUS / math.hypot(half, up)
+    while _needed(half * scale, up * scale, words) > RADIUS:
+        scale *= 0.98
+    return scale, RADIUS
+
+
+def _needed(half: float, up: float, words: float) -> float:
+    """Return the radius [px] of the circle around a house and its dimensions.
+
+    `half` and `up` are half its breadth and depth [px], `words` half the width of its depth.
+    """
+    corners = (
+        (half + DIMENSION + 8, up),
+        (half + DIMENSION + 4 + 1.2 * SMALL, words),
+        (half, up + DIMENSION + 4 + 1.2 * SMALL),
+    )
+    return max(math.hypot(*corner) for corner in corners) + DISC + TICK + 8
 
 
 @dataclass(frozen=True)
@@ -142,29 +164,6 @@ def _large(
     return parts, y + circle.radius + AROUND + SMALL
 
 
-def _scale(half: float, up: float, radius: float, scales: Sequence[float]) -> float:
-    """Return the largest scale [px/m] at which a house and its dimensions stay in the circle.
-
-    `half` and `up` are half its breadth and depth [m]; of `scales`, if there are any,
-    the smallest even if it is too large.
-    """
-    inner = radius - DISC - TICK - 8
-
-    def fits(scale: float) -> bool:
-        corners = (
-            (half * scale + DIMENSION + 8, up * scale),
-            (half * scale, up * scale + DIMENSION + 4 + 1.2 * SMALL),
-        )
-        return max(math.hypot(*corner) for corner in corners) <= inner
-
-    if scales:
-        return next(filter(fits, scales), scales[-1])
-    scale = inner / math.hypot(half, up)
-    while not fits(scale):
-        scale *= 0.98
-    return scale
-
-
 def _dimensions(view: View, wide: str, deep: str) -> list[str]:
     """Return the outer sizes, below and at the right of the house."""
     left, right = view.x(view.left), view.x(view.right)
@@ -178,7 +177,7 @@ def _dimensions(view: View, wide: str, deep: str) -> list[str]:
         svg.line(x, top, x, foot, class_="measure"),
         *(_tick(x, end) for end in (top, foot)),
         *(svg.line(right + 6, end, x + 8, end, class_="reach") for end in (top, foot)),
-        svg.upright(x - 8, (top + foot) / 2, deep, SMALL),
+        svg.upright(x + 4 + SMALL, (top + foot) / 2, deep, SMALL),
     ]
 
 
