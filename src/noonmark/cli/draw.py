@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -19,6 +18,7 @@ from noonmark.place.site import azimuth_name
 from noonmark.sheets.book import Book, Draw, Page, book_pdf
 from noonmark.sheets.compose import section_sheet
 from noonmark.sheets.drawing import SCREEN
+from noonmark.sheets.dxfwords import elevation_file, section_file
 from noonmark.sheets.press import Paper, usual_paper
 from noonmark.sheets.sunwords import elevation_sheet, plan_sheet
 from noonmark.study.elevation import Elevation, elevations
@@ -49,48 +49,15 @@ def draw(
     names = building_names(homestead, building)
     speech = Speech(units or homestead.units)
     size = paper or usual_paper(speech.system)
-    sheets: dict[str, str | bytes] = {}
+    days = asked or usual_days(homestead)
+    files: dict[str, str | bytes] = {}
     for name in names:
-        drawn = [
-            _Sheet(stem, draw, day)
-            for day in asked or usual_days(homestead)
-            for stem, draw in _sheets(homestead, name, day, speech)
-        ]
-        sheets |= {sheet.file: sheet.draw(stage=SCREEN).sheet() for sheet in drawn}
-        sheets[f"{file_name(name)}-sheets.pdf"] = book_pdf(
-            _book(homestead, name, drawn, speech), size, speech
-        )
-    paths = write_sheets(sheets, out, speech, quiet=as_json)
+        files |= _House(homestead, name, days, speech).files(size)
+    paths = write_sheets(files, out, speech, quiet=as_json)
     if as_json:
         found = {"format": "noonmark.draw/1", "files": [str(path) for path in paths]}
         print_json(found)
     return 0
-
-
-@dataclass(frozen=True)
-class _Sheet:
-    """A drawing of a day to come, and the first words of its file's name."""
-
-    stem: str
-    draw: Draw
-    day: date
-
-    @property
-    def file(self) -> str:
-        return f"{self.stem}-{self.day:%m-%d}.svg"
-
-
-def _book(homestead: Homestead, name: str, sheets: Sequence[_Sheet], speech: Speech) -> Book:
-    """Return what is printed of a building: drawings of a kind one after the other."""
-    stems = list(dict.fromkeys(sheet.stem for sheet in sheets))
-    ordered = sorted(sheets, key=lambda sheet: stems.index(sheet.stem))
-    return Book(
-        homestead,
-        name,
-        [Page(sheet.draw, speech.day(sheet.day)) for sheet in ordered],
-        window_table(homestead, name, speech),
-        window_notes(homestead, name, speech),
-    )
 
 
 def usual_days(homestead: Homestead) -> list[date]:
@@ -99,33 +66,91 @@ def usual_days(homestead: Homestead) -> list[date]:
     return days if homestead.place.latitude >= 0.0 else days[::-1]
 
 
-def _sheets(
-    homestead: Homestead, name: str, day: date, speech: Speech
-) -> Iterator[tuple[str, Draw]]:
-    """Yield the first words of the file name of each sheet of a day, and what draws it."""
-    title, stem = homestead.title or name, file_name(name)
-    building = homestead.buildings[name]
-    view = section_view(homestead, name, day=day)
-    yield (
-        f"{stem}-section",
-        partial(section_sheet, view, title=title, faces=building.faces, speech=speech),
-    )
-    plan = plan_of(homestead, name, day)
-    yield (
-        f"{stem}-plan",
-        partial(plan_sheet, plan, building, title=title, name=name, day=day, speech=speech),
-    )
-    alone = len(building.zone) == 1
-    for elevation in elevations(homestead, name, day):
-        wall = _wall_name(elevation, alone, speech)
-        yield (
-            f"{stem}-elevation-{wall}",
-            partial(elevation_sheet, elevation, title=title, day=day, alone=alone, speech=speech),
+class _House:
+    """One building on its way into files: its section, plan and walls on each day."""
+
+    def __init__(
+        self, homestead: Homestead, name: str, days: Sequence[date], speech: Speech
+    ) -> None:
+        self.homestead, self.name, self.days, self.speech = homestead, name, days, speech
+        self.building = homestead.buildings[name]
+        self.title, self.stem = homestead.title or name, file_name(name)
+        self.alone = len(self.building.zone) == 1
+        self.views = [section_view(homestead, name, day=day) for day in days]
+        self.plans = [plan_of(homestead, name, day) for day in days]
+        walls = [elevations(homestead, name, day) for day in days]
+        self.walls = [list(zip(days, wall, strict=True)) for wall in zip(*walls, strict=True)]
+
+    def files(self, paper: Paper) -> dict[str, str | bytes]:
+        """Return what is written, by the names of the files: SVG, PDF and DXF."""
+        drawings = [*self.sections(), *self.drawn_plans(), *self.elevations()]
+        book = Book(
+            self.homestead,
+            self.name,
+            [Page(draw, self.speech.day(day)) for _, day, draw in drawings],
+            window_table(self.homestead, self.name, self.speech),
+            window_notes(self.homestead, self.name, self.speech),
         )
+        ordered = sorted(drawings, key=lambda drawing: self.days.index(drawing[1]))
+        files: dict[str, str | bytes] = {
+            f"{stem}-{day:%m-%d}.svg": draw(stage=SCREEN).sheet() for stem, day, draw in ordered
+        }
+        files[f"{self.stem}-sheets.pdf"] = book_pdf(book, paper, self.speech)
+        return files | dict(self.models())
 
+    def sections(self) -> Iterator[tuple[str, date, Draw]]:
+        """Yield the section on each day, and the first words of its file's name."""
+        for day, view in zip(self.days, self.views, strict=True):
+            draw = partial(
+                section_sheet,
+                view,
+                title=self.title,
+                faces=self.building.faces,
+                speech=self.speech,
+            )
+            yield f"{self.stem}-section", day, draw
 
-def _wall_name(elevation: Elevation, alone: bool, speech: Speech) -> str:
-    """Return a wall by the side it looks to, and its zone where there are several."""
-    face = elevation.face
-    side = speech.word(f"side.{azimuth_name(face.azimuth)}")
-    return side if alone else file_name(f"{side}-{face.zone}")
+    def drawn_plans(self) -> Iterator[tuple[str, date, Draw]]:
+        """Yield the plan in the same way."""
+        for day, plan in zip(self.days, self.plans, strict=True):
+            draw = partial(
+                plan_sheet,
+                plan,
+                self.building,
+                title=self.title,
+                name=self.name,
+                day=day,
+                speech=self.speech,
+            )
+            yield f"{self.stem}-plan", day, draw
+
+    def elevations(self) -> Iterator[tuple[str, date, Draw]]:
+        """Yield each wall in the same way, all days of a wall after each other."""
+        for wall in self.walls:
+            for day, elevation in wall:
+                draw = partial(
+                    elevation_sheet,
+                    elevation,
+                    title=self.title,
+                    day=day,
+                    alone=self.alone,
+                    speech=self.speech,
+                )
+                yield self.wall_stem(elevation), day, draw
+
+    def models(self) -> Iterator[tuple[str, bytes]]:
+        """Yield section and walls in true size, with all days in one file."""
+        section = section_file(
+            self.views, title=self.title, faces=self.building.faces, speech=self.speech
+        )
+        yield f"{self.stem}-section.dxf", section
+        for wall in self.walls:
+            model = elevation_file(wall, title=self.title, speech=self.speech)
+            yield f"{self.wall_stem(wall[0][1])}.dxf", model
+
+    def wall_stem(self, elevation: Elevation) -> str:
+        """Return the first words of the name of a wall's files: its side, and its zone of several."""
+        face = elevation.face
+        side = self.speech.word(f"side.{azimuth_name(face.azimuth)}")
+        wall = side if self.alone else file_name(f"{side}-{face.zone}")
+        return f"{self.stem}-elevation-{wall}"

@@ -27,13 +27,10 @@ def section_sheet(
         "side": azimuth_name(faces),
         "date": speech.day(view.instant.date()),
         "clock": f"{view.instant:%H:%M}",
-        "altitude": Quantity(view.sun_altitude, "angle"),
     }
-    lit = "_noon" if view.noon else ""
-    instant = lit if view.profile_angle is not None else "_sunless"
     labels = SectionLabels(
         title=speech.say(Sentence("sheet.section_title", values)),
-        subtitle=speech.say(Sentence(f"sheet.section_subtitle{instant}", values)),
+        subtitle=instant_words(view, speech),
         description=speech.say(Sentence("sheet.section_description", values)),
         **{word: speech.word(f"sheet.{word}") for word in _SECTION_WORDS},
         notes=(speech.word("sheet.pole_note"), *_truss_note(view, speech)),
@@ -48,6 +45,17 @@ def section_sheet(
         stage=stage,
     )
     return replace(drawing, name=speech.say(Sentence("sheet.section_name", values)))
+
+
+def instant_words(view: SectionView, speech: Speech) -> str:
+    """Return the instant of a section, and where its sun stands."""
+    lit = "_noon" if view.noon else ""
+    instant = lit if view.profile_angle is not None else "_sunless"
+    values = {
+        "clock": f"{view.instant:%H:%M}",
+        "altitude": Quantity(view.sun_altitude, "angle"),
+    }
+    return speech.say(Sentence(f"sheet.section_subtitle{instant}", values))
 
 
 def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:

@@ -234,11 +234,11 @@ def _windows(view: View, elevation: Elevation, hour: Hour | None, *, framed: boo
             parts += light(view, hour.panes[index])
         parts.append(svg.polygon(hole, class_="edge", fill="none"))
         if framed:
-            parts.append(svg.polygon(view.drawn(_inner(pane.hole)), class_="fine"))
+            parts.append(svg.polygon(view.drawn(inner_edge(pane.hole)), class_="fine"))
     return parts
 
 
-def _inner(hole: Points) -> Points:
+def inner_edge(hole: Points) -> Points:
     """Return the inner edge of a window frame."""
     middle = hole.mean(axis=0)
     half = abs(hole - middle).max(axis=0)

@@ -35,7 +35,7 @@ def elevation_sheet(
 
     `alone` tells that the building has one zone, which then goes without saying.
     """
-    face, hour = elevation.face, elevation.fullest
+    face = elevation.face
     values = {
         "title": title,
         "side": azimuth_name(face.azimuth),
@@ -43,11 +43,12 @@ def elevation_sheet(
         "date": day,
     }
     of = "" if alone else "_of"
+    fullest = fullest_words(elevation, speech)
     labels = ElevationLabels(
         title=speech.say(Sentence(f"sheet.elevation_title{of}", values)),
-        subtitle=_hour_words("sheet.elevation_subtitle", hour, speech)
-        if hour
-        else speech.word("sheet.elevation_subtitle_sunless"),
+        subtitle=speech.say(Sentence("sheet.elevation_large", {"words": fullest}))
+        if elevation.hours
+        else fullest,
         description=speech.say(Sentence("sheet.elevation_description", values)),
         levels={word: speech.word(f"sheet.{word}") for word in _LEVELS},
         names=tuple(pane.name for pane in elevation.panes),
@@ -57,6 +58,14 @@ def elevation_sheet(
     )
     drawing = draw_elevation(elevation, labels, system=speech.system, stage=stage)
     return replace(drawing, name=speech.say(Sentence(f"sheet.elevation_name{of}", values)))
+
+
+def fullest_words(elevation: Elevation, speech: Speech) -> str:
+    """Return the hour at which the sun meets a wall most squarely, and where it stands."""
+    hour = elevation.fullest
+    if hour is None:
+        return speech.word("sheet.elevation_subtitle_sunless")
+    return _hour_words("sheet.elevation_subtitle", hour, speech)
 
 
 def plan_sheet(
