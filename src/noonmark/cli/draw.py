@@ -149,8 +149,20 @@ class _House:
             yield f"{self.wall_stem(wall[0][1])}.dxf", model
 
     def wall_stem(self, elevation: Elevation) -> str:
-        """Return the first words of the name of a wall's files: its side, and its zone of several."""
+        """Return the first words of the name of a wall's files.
+
+        That is its side, with its zone where there are several, and with its own name
+        where two walls of a zone look the same way.
+        """
         face = elevation.face
-        side = self.speech.word(f"side.{azimuth_name(face.azimuth)}")
-        wall = side if self.alone else file_name(f"{side}-{face.zone}")
-        return f"{self.stem}-elevation-{wall}"
+        words = [self.speech.word(f"side.{azimuth_name(face.azimuth)}")]
+        if not self.alone:
+            words.append(face.zone)
+        alike = [
+            wall
+            for wall in (days[0][1].face for days in self.walls)
+            if (wall.zone, azimuth_name(wall.azimuth)) == (face.zone, azimuth_name(face.azimuth))
+        ]
+        if len(alike) > 1:
+            words.append(face.name)
+        return f"{self.stem}-elevation-{file_name('-'.join(words))}"

@@ -63,6 +63,8 @@ SUN, SHADE = Layer(40, 18), Layer(150, 18)
 _UNITS: dict[System, tuple[float, int, int]] = {"metric": (1.0, 6, 1), "us": (INCH, 1, 0)}
 """Metres of a unit, its number in the file ($INSUNITS), and what it measures in ($MEASUREMENT)."""
 
+_BY_LAYER = 256
+
 _HATCH: dict[System, float] = {"metric": PLOTTED / 1e3, "us": PLOTTED}
 """From the patterns, in mm and in inches, to units of the file."""
 
@@ -103,6 +105,11 @@ class Model:
                 "dimtih": 0,
                 "dimtoh": 0,
                 "dimlfac": 1.0,
+                "dimclrd": _BY_LAYER,
+                "dimclre": _BY_LAYER,
+                "dimclrt": _BY_LAYER,
+                "dimlwd": LAYERS["DIMENSIONS"].line,
+                "dimlwe": LAYERS["DIMENSIONS"].line,
                 "dimlunit": 2 if self.system == "metric" else 4,
                 "dimdec": 3 if self.system == "metric" else 2,
             },

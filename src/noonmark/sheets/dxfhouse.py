@@ -66,7 +66,13 @@ def section_dxf(
     for sun in suns:
         _sun(model, section, sun, rectangle(left, low, right, roof.ridge + 1.0))
     _section_dimensions(model, section, low)
-    heights = {"floor": 0.0, "plate": roof.plate, "soffit": roof.soffit, "ridge": roof.ridge}
+    heights = {
+        "ground": section.ground,
+        "floor": 0.0,
+        "plate": roof.plate,
+        "soffit": roof.soffit,
+        "ridge": roof.ridge,
+    }
     if section.window is not None:
         heights |= {"sill": section.window.sill, "head": section.window.head}
     _heights(model, heights, words, left - 2 * CHAIN)
@@ -125,14 +131,14 @@ def _section_dimensions(model: Model, section: WallSection, low: float) -> None:
     roof, window, far = section.roof, section.window, parts.outer(section)
     tip = -roof.projection
     first = -roof.reach - CHAIN
-    heights = {section.ground: 0.0, 0.0: 0.0}
+    heights = {0.0: 0.0}
     if window is not None:
         heights |= {window.sill: 0.0, window.head: 0.0}
     heights[roof.soffit] = tip
     model.up(list(heights), list(heights.values()), first)
     tops = {0.0: 0.0, roof.plate: 0.0, roof.ridge: roof.run}
     model.up(list(tops), list(tops.values()), first - CHAIN)
-    model.up([roof.plate, roof.top_edge(0.0)], [0.0, 0.0], CHAIN / 2)
+    model.up([roof.plate, roof.top_edge(0.0)], [0.0, 0.0], 1.8 * CHAIN)
     if roof.truss == "cantilever" and roof.projection > 0.0:
         model.up([roof.plate, roof.fascia_top], [tip, tip], tip - CHAIN / 2)
     over = roof.top_edge(0.0) + CHAIN
@@ -167,7 +173,7 @@ def elevation_dxf(
     ground = points([(left - BESIDE, wall.ground), (right + BESIDE, wall.ground)])
     model.outline("GROUND", ground, closed=False)
     _elevation_dimensions(model, wall, (left, right, low))
-    _heights(model, wall.levels, words, left - 2 * CHAIN)
+    _heights(model, {"ground": wall.ground, **wall.levels}, words, left - 2 * CHAIN)
     _lines(model, words, left, low - 3 * CHAIN)
     return model.content()
 
@@ -236,6 +242,7 @@ def _heights(model: Model, heights: dict[str, float], words: Words, x: float) ->
 
 
 def _lines(model: Model, words: Words, x: float, y: float) -> None:
-    for index, line in enumerate(words.lines):
-        size = 1.5 if index == 0 else 1.0
-        model.words(line, (x, y - index * LINE), Align.TOP_LEFT, size=size)
+    head, *others = words.lines
+    model.words(head, (x, y), Align.TOP_LEFT, size=1.5)
+    for index, line in enumerate(others):
+        model.words(line, (x, y - (index + 1.6) * LINE), Align.TOP_LEFT)

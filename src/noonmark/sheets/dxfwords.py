@@ -14,7 +14,7 @@ from noonmark.sheets.sunwords import fullest_words
 from noonmark.study.elevation import Elevation
 from noonmark.study.section import SectionView
 
-_HEIGHTS = ("ridge", "soffit", "plate", "head", "sill", "floor")
+_HEIGHTS = ("ridge", "soffit", "plate", "head", "sill", "floor", "ground")
 
 
 def section_file(
