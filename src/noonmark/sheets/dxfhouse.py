@@ -148,7 +148,7 @@ def _section_dimensions(model: Model, section: WallSection, low: float) -> None:
     model.up([0.0, section.ceiling], [section.back_x] * 2, section.back_x - CHAIN)
     edges = [0.0, section.wall_thickness, section.back_x, far]
     model.across(edges, [low] * 4, low - CHAIN)
-    model.across([0.0, far], [low] * 2, low - 2 * CHAIN)
+    model.across([0.0, roof.span], [low] * 2, low - 2 * CHAIN)
 
 
 def elevation_dxf(
