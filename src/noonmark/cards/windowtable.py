@@ -31,6 +31,8 @@ def window_table(homestead: Homestead, name: str, speech: Speech) -> Table:
 
 def window_notes(homestead: Homestead, name: str, speech: Speech) -> tuple[str, ...]:
     """Return what the schedule rests on, then what is to be asked about the windows."""
+    if not homestead.buildings[name].window:
+        return (speech.word("paper.no_windows"),)
     shim = SHIM[speech.system]
     inches = write(shim, "length", "us") if speech.system == "us" else f"{1e3 * shim:.0f} mm"
     rough = speech.say(Sentence("paper.rough", {"shim": inches}))

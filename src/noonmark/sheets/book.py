@@ -14,7 +14,7 @@ from noonmark.cards.tables import Table
 from noonmark.design.model import Homestead
 from noonmark.errors import Sentence
 from noonmark.sheets.drawing import Drawing, Stage
-from noonmark.sheets.press import PAPERS, POINT, Paper, pdf, quoted
+from noonmark.sheets.press import PAPERS, POINT, Paper, breakable, pdf, quoted
 from noonmark.sheets.scales import PIXEL, SCALES, bar, scale_of
 from noonmark.units import Quantity
 
@@ -165,8 +165,8 @@ class _Maker:
     ) -> str:
         told = "(" + "".join(f"{_array(fact)}," for fact in facts) + ")"
         return (
-            f"#sheet(words, ({self.wide}, {self.tall}), {quoted(name)}, {quoted(subtitle)}, "
-            f"{told}, bar: {bar_words})[\n{body}\n]"
+            f"#sheet(words, ({self.wide}, {self.tall}), {quoted(breakable(name))}, "
+            f"{quoted(subtitle)}, {told}, bar: {bar_words})[\n{body}\n]"
         )
 
     def _facts(self, shown: str) -> list[tuple[str, str]]:
@@ -212,8 +212,8 @@ def _halves(notes: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
 
 
 def _array(words: Sequence[str]) -> str:
-    return "(" + "".join(f"{quoted(word)}, " for word in words) + ")"
+    return "(" + "".join(f"{quoted(breakable(word))}, " for word in words) + ")"
 
 
 def _dictionary(**words: str) -> str:
-    return "(" + "".join(f"{key}: {quoted(word)}, " for key, word in words.items()) + ")"
+    return "(" + "".join(f"{key}: {quoted(breakable(word))}, " for key, word in words.items()) + ")"

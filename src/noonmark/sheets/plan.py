@@ -20,8 +20,8 @@ from noonmark.units import System
 from noonmark.units.writing import dimension
 
 RADIUS = 330.0  # px, of the circle of the sun
-WORDS = 150.0  # px beside the circle for the words of its suns
-BESIDE_PLAN = 240.0  # px, breadth of the small pictures at least
+WORDS = 186.0  # px from the sheet's edge to the circle, for the words of its suns
+BESIDE_PLAN = 330.0  # px, breadth of the small pictures at least
 AROUND = 58.0  # px between circle and the top and foot of the picture
 GAP = 40.0  # px between the large picture and the small ones
 SMALL_TALL = 330.0  # px, height of a small picture at most
@@ -65,11 +65,11 @@ def draw_plan(
     """
     top = stage.top(labels.title, labels.subtitle)
     scale, radius = _size(plan, stage, system)
-    circle = _Circle((stage.margin + WORDS + radius, top + SMALL + AROUND + radius), radius, plan)
+    circle = _Circle((WORDS + radius, top + SMALL + AROUND + radius), radius, plan)
     large, foot = _large(plan, labels, system, circle, scale)
     large += _north(plan, labels.north, (stage.margin + ARROW + 4, top + ARROW + SMALL))
     large += scale_bar(stage.margin, foot - 2 * SMALL, scale, system)
-    edges = (stage.margin + 2 * (WORDS + radius) + GAP, stage.right)
+    edges = (2 * (WORDS + radius) - stage.margin + GAP, stage.right)
     small, end = _small(plan, labels, top, edges)
     return Drawing(
         labels.title,
@@ -93,7 +93,7 @@ def _size(plan: Plan, stage: Stage, system: System) -> tuple[float, float]:
     half, up = (right - left) / 2, (high - low) / 2
     words = svg.text_width(dimension(high - low, system), SMALL) / 2
     if stage.scales:
-        wide = stage.right - stage.margin - 2 * WORDS - GAP - BESIDE_PLAN
+        wide = stage.width - 2 * WORDS - GAP - BESIDE_PLAN
         most = min(wide, stage.height - 2 * AROUND - 2 * SMALL - 8) / 2
         sizes = [(scale, _needed(half * scale, up * scale, words)) for scale in stage.scales]
         return next((size for size in sizes if size[1] <= most), sizes[-1])

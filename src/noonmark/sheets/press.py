@@ -7,6 +7,7 @@ is not made.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from functools import cache
@@ -42,6 +43,11 @@ def quoted(text: str) -> str:
     return '"' + "".join(_CONTROLS.get(sign, sign) for sign in escaped) + '"'
 
 
+def breakable(text: str) -> str:
+    """Return a text whose long words may be broken, unseen, wherever a line ends."""
+    return _LONG.sub("\\g<0>\u200b", text)
+
+
 def pdf(
     source: str, files: Mapping[str, bytes] | None = None, *, title: str, language: str = "en"
 ) -> bytes:
@@ -72,6 +78,7 @@ def pdf(
     return made
 
 
+_LONG = re.compile(r"\S{14}(?=\S{4})")
 _CONTROLS = {"\n": "\\n", "\r": " ", "\t": " "}
 _FOLDER = resources("noonmark.sheets").joinpath("fonts")
 
