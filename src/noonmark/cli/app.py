@@ -171,10 +171,11 @@ def draw(
     date: Annotated[list[str] | None, Parameter(negative="", consume_multiple=True)] = None,
     building: str | None = None,
     out: Out = Path(),
+    paper: Literal["a4", "letter"] | None = None,
     units: Units = None,
     json: Json = False,
 ) -> int:
-    """Draw section, elevations and plan with the sun at some dates, as SVG.
+    """Draw section, elevations, plan and windows with the sun at some dates: SVG, PDF and DXF.
 
     Parameters
     ----------
@@ -183,6 +184,8 @@ def draw(
         equinox and midsummer if left out.
     building
         Which building; all of them if left out.
+    paper
+        Of the PDF; US Letter for US units, else A4, if left out.
     """
     from noonmark.cli import draw as drawing
 
@@ -192,6 +195,7 @@ def draw(
         dates=date or [],
         building=building,
         out=out,
+        paper=paper,
         units=units,
         as_json=json,
     )
