@@ -33,9 +33,7 @@ def drawn(*, latitude: float = 39.73, projection: float = 0.762, faces: float = 
     """Return a homestead as it is drawn."""
     home = with_house()
     house = home.buildings["house"]
-    home = with_house(
-        faces=faces, eave=house.eave.model_copy(update={"projection": projection})
-    )
+    home = with_house(faces=faces, eave=house.eave.model_copy(update={"projection": projection}))
     place = home.place.model_copy(update={"latitude": latitude})
     return home.model_copy(update={"place": place})
 

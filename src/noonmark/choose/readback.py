@@ -23,7 +23,13 @@ from noonmark.units import Quantity
 from noonmark.units.table import unit_of
 
 _CLEARLY = 2.0
-"""A slip is believed when marks that fit without it take so much less strain with it."""
+"""A slip is believed when marks that fit without it are so much less odd with it."""
+
+_WILD = 3.0
+"""A mark left out is as odd as this much strain."""
+
+_ABSURD = 20.0
+"""Nobody builds a house that far off its drawing."""
 
 _UNITS = ("m", "cm", "mm", "in", "ft")
 _HOUR_MIN = 60.0
@@ -134,20 +140,25 @@ def _whole_slips(
 ) -> tuple[Reading, Fitted, list[Sentence]]:
     """Return the way of taking all marks that explains them best, and what slip that names."""
     found = fit(wall, plain)
-    if found.fits and found.strain < _CLEARLY:
+    if found.fits and _oddity(found) < _CLEARLY:
         return plain, found, []
     tries = [(slip, fit(wall, slip.reading)) for slip in _slips(place, wall, file, plain)]
     likely = min(
-        ((slip, other) for slip, other in tries if other.fits),
-        key=lambda item: item[1].strain,
+        ((slip, other) for slip, other in tries if other.fits and other.strain < _ABSURD),
+        key=lambda item: _oddity(item[1]),
         default=None,
     )
-    if likely and (not found.fits or likely[1].strain < found.strain - _CLEARLY):
+    if likely and (not found.fits or _oddity(likely[1]) < _oddity(found) - _CLEARLY):
         slip, other = likely
         return slip.reading, other, [slip.said]
     if not found.fits:
         _refuse_other_hemisphere(place, wall, file)
     return plain, found, []
+
+
+def _oddity(found: Fitted) -> float:
+    """Return how odd a house and its marks would be: its strain, and marks left out."""
+    return found.strain + _WILD * float((~found.counted).sum())
 
 
 def _slips(place: Place, wall: MarkedWall, file: MarkFile, plain: Reading) -> Iterator[_Slip]:
