@@ -28,6 +28,16 @@ PARTS = ["wall", "window", "roof", "floor", "air", "partition", "solar", "inside
 PARTS += ["between", "stove", "slab"]
 
 OPEN_KEYS: dict[str, list[str]] = {
+    "cards/marktables.py column": [
+        "date", "time", "when", "below_soffit", "above_sill", "above_floor", "blur",
+    ],
+    "cards/marktables.py field": [
+        "line", "date", "time", "read", "expected", "difference", "counts",
+    ],
+    "cards/marktables.py mark.when": ["noon", "morning", "afternoon", "clock"],
+    "cards/marktables.py name": ["faces", "projection", "soffit", "clock"],
+    "cards/marktables.py part": ["drawn", "value", "lowest", "highest"],
+    "cards/marktables.py why": ["no_sun", "behind", "ground", "eave_end", "other_shade"],
     "cards/shadetables.py number": MONTHS,
     "cards/shadetables.py turn": [
         "full_sun_until", "half_shaded_on", "full_shade_from", "full_shade_to", "full_sun_from",
@@ -56,6 +66,8 @@ OPEN_KEYS: dict[str, list[str]] = {
     "sheets/book.py self.paper": ["a4", "letter"],
     "sheets/book.py side": ["north", "south", "east", "west"],
     "sheets/compose.py number": MONTHS,
+    "sheets/markwords.py mark.when": ["noon", "morning", "afternoon", "clock"],
+    "sheets/markwords.py speech.system": ["metric", "us"],
     "sheets/compose.py word": [
         "floor", "sill", "head", "soffit", "plate", "fascia", "gutter", "heel", "end_heel",
         "insulation", "pole",
@@ -71,6 +83,11 @@ OPEN_KEYS: dict[str, list[str]] = {
 
 VALUES = {
     "caution.stamps": {"source", "read", "right"},
+    **dict.fromkeys(
+        ["marks.event", "marks.event_heights", "marks.event_heights_sill"],
+        {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"},
+    ),
+    "marks.pole_title": {"title", "building", "side", "years", "window"},
 }
 """Names of the values of a sentence, where reading the sources does not tell."""
 

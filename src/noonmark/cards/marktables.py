@@ -81,10 +81,10 @@ def fit_table(result: ReadBack, drawn: MarksResult, speech: Speech) -> Table:
         "soffit": (drawn.soffit_m, result.fit.soffit),
         "clock": (0.0, result.fit.clock),
     }
-    columns = ("drawn", "value", "lowest", "highest")
+    parts = ("drawn", "value", "lowest", "highest")
     return Table(
         title=speech.say(Sentence("readback.title", values)),
-        heading=("", *(speech.word(f"readback.{column}") for column in columns)),
+        heading=("", *(speech.word(f"readback.{part}") for part in parts)),
         rows=tuple(
             (speech.word(f"readback.{name}"), *_fitted(name, was, told, speech))
             for name, (was, told) in sizes.items()
@@ -110,10 +110,10 @@ def _fitted(name: str, drawn: float, told: Told, speech: Speech) -> Iterator[str
 
 def read_rows_table(result: ReadBack, speech: Speech) -> Table:
     """Return every mark beside what the fitted wall would throw."""
-    columns = ("line", "date", "time", "read", "expected", "difference", "counts")
+    fields = ("line", "date", "time", "read", "expected", "difference", "counts")
     return Table(
         title=speech.word("readback.rows_title"),
-        heading=tuple(speech.word(f"readback.{column}") for column in columns),
+        heading=tuple(speech.word(f"readback.{field}") for field in fields),
         rows=tuple(_read_row(row, speech) for row in result.rows),
     )
 

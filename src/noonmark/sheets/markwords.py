@@ -33,7 +33,7 @@ def marks_calendar(
         sill = "" if mark.above_sill_m is None else "_sill"
         parts = [
             speech.say(Sentence(f"marks.event_heights{sill}", values)),
-            speech.say(Sentence("marks.event_how", values)),
+            speech.word("marks.event_how"),
         ]
         if later:
             days = [speech.say(_rainy(item, speech)) for item in later]
@@ -78,8 +78,8 @@ def marks_pole(homestead: Homestead, result: MarksResult, paper: Paper, speech: 
         how=speech.word("marks.pole_how"),
         foot=speech.word("marks.pole_foot"),
         check=speech.word(f"marks.pole_check_{speech.system}"),
-        number=speech.word("marks.pole_strip"),
-        joint=speech.word("marks.pole_joint"),
+        strip=lambda n, m: speech.say(Sentence("marks.pole_strip", {"n": n, "m": m})),
+        joint=lambda n: speech.say(Sentence("marks.pole_joint", {"n": n})),
         glue=speech.word("marks.pole_glue"),
     )
     return pole_pdf(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.resources import files
 
@@ -36,17 +36,17 @@ class PoleMark:
 
 @dataclass(frozen=True)
 class PoleWords:
-    """What is written: title, how to use it, foot, the check bar, and `{n}` `{m}` of a strip.
+    """What is written: title, how to use it, foot, beside the bar, and on the flap to `glue`.
 
-    `joint` names a joint by `{n}`; `glue` stands on the flap.
+    `strip` names a strip by its number and that of all, `joint` the place where it ends.
     """
 
     title: str
     how: str
     foot: str
     check: str
-    number: str
-    joint: str
+    strip: Callable[[int, int], str]
+    joint: Callable[[int], str]
     glue: str
 
 
@@ -152,9 +152,9 @@ def _strip(
             "lines": _list(crossing),
             "bands": _list(hazy),
             "marks": _list(drawn),
-            "above": quoted(words.joint.format(n=index) if index else ""),
-            "below": quoted("" if last else words.joint.format(n=index + 1)),
-            "number": quoted(words.number.format(n=index + 1, m=count)),
+            "above": quoted(words.joint(index) if index else ""),
+            "below": quoted("" if last else words.joint(index + 1)),
+            "number": quoted(words.strip(index + 1, count)),
             "glue": quoted(words.glue),
             "last": "true" if last else "false",
         }
