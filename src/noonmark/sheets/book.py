@@ -16,6 +16,7 @@ from noonmark.errors import Sentence
 from noonmark.sheets.drawing import Drawing, Stage
 from noonmark.sheets.press import PAPERS, POINT, Paper, breakable, pdf, quoted
 from noonmark.sheets.scales import PIXEL, SCALES, bar, scale_of
+from noonmark.sheets.svg import unbroken
 from noonmark.units import Quantity
 
 MARGIN, STRIP, INSET = 10.0, 50.0, 3.0  # mm, as in sheet.typ
@@ -142,7 +143,9 @@ class _Maker:
             f"#picture({quoted(file)}, {quoted(drawing.description)}, {width:.4f})\n"
             f"{_notes(drawing.notes)}"
         )
-        return self._sheet(drawing.name, drawing.subtitle, facts, body, bar_words)
+        named = {"name": drawing.name, "date": page.sun}
+        name = self.speech.say(Sentence("paper.on_day", named))
+        return self._sheet(name, drawing.subtitle, facts, body, bar_words)
 
     def schedule(self) -> str:
         """Return the sheet with the schedule of the windows."""
@@ -200,14 +203,16 @@ def _printed(millimetres: float, speech: Speech) -> str:
 
 
 def _notes(notes: Sequence[str]) -> str:
-    left, right = _halves(notes)
+    left, right = _halves([unbroken(note) for note in notes])
     return f"#notes({_array(left)}, {_array(right)})" if notes else ""
 
 
 def _halves(notes: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
     """Return notes in two columns, cut where they come nearest to one length."""
     cuts = range(len(notes) + 1)
-    cut = min(cuts, key=lambda at: abs(sum(map(len, notes[:at])) - sum(map(len, notes[at:]))))
+    cut = min(
+        cuts, key=lambda at: (abs(sum(map(len, notes[:at])) - sum(map(len, notes[at:]))), -at)
+    )
     return notes[:cut], notes[cut:]
 
 
