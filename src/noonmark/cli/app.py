@@ -369,6 +369,68 @@ def slats(
 
 
 @app.command
+def marks(
+    file: Path,
+    /,
+    *,
+    window: str | None = None,
+    building: str | None = None,
+    date: Annotated[list[str] | None, Parameter(negative="", consume_multiple=True)] = None,
+    at: str | None = None,
+    ics: Path | None = None,
+    pole: Path | None = None,
+    paper: Literal["a4", "letter"] | None = None,
+    read: Path | None = None,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say where the eave's shade edge stands on the wall, by date: marks to check it by.
+
+    Parameters
+    ----------
+    window
+        Beside which window, by name or number; the largest on the sunny side if left out.
+    building
+        Which building; the first one if left out.
+    date
+        A day such as 12-21, or a full date, as often as you like; every fortnight from
+        today if left out.
+    at
+        A clock time such as 15:00 for a mark beside that of solar noon.
+    ics
+        Write a calendar file with an event and an alarm for each mark.
+    pole
+        Write a full-size story pole as PDF, to be printed, cut and glued.
+    paper
+        Paper of the story pole; letter for US units, A4 for metric, if left out.
+    read
+        Read real marks back from a csv with the columns date, time, and one of below_soffit,
+        above_sill, above_floor with its unit, as in below_soffit_cm.
+    """
+    from noonmark.cli import markwork
+
+    if read is not None:
+        if ics or pole or date or at:
+            raise InputError(Problem("readback.alone", path="--read"))
+        return markwork.read_back(
+            file, set_ or [], read, which=(building, window), units=units, as_json=json
+        )
+    return markwork.marks(
+        file,
+        set_ or [],
+        which=(building, window),
+        dates=date or [],
+        at=at,
+        ics=ics,
+        pole=pole,
+        paper=paper,
+        units=units,
+        as_json=json,
+    )
+
+
+@app.command
 def web(
     file: Path | None = None,
     /,
