@@ -32,6 +32,8 @@ GAP = 30.0  # px between pictures
 DUG = 0.3  # m of earth shown
 AIR = 0.2  # m shown around the house
 MOST_ROWS = 3  # of shares under a picture, each window by itself
+SMALLER = 5  # scales tried, from the largest that has the width
+MUCH = 2.6  # times smaller, which no small picture is worth
 FRAME = 0.05  # m, width of a window frame as drawn
 
 
@@ -68,28 +70,43 @@ def draw_elevation(
     top = stage.top(labels.title, labels.subtitle)
     levels = _levels(elevation, labels, system)
     left = stage.margin + levels_width(levels) + GAP
-    columns = COLUMNS if stage.scales else COLUMNS[:1]
-    for view in _views(elevation, left, top, stage):
-        large, below = _large(elevation, labels, levels, view, stage)
-        large += scale_bar(stage.margin, view.bottom + 12, view.scale, system)
-        for count in columns:
-            small, foot = _small(elevation, labels, below + GAP, count, stage)
-            if stage.holds(stage.right, foot):
-                break
-        else:
-            continue
-        break
+    large = [
+        (view, *_large(elevation, labels, levels, view, stage))
+        for view in _views(elevation, left, top, stage)
+    ]
+    view, parts, foot = _arranged(elevation, labels, large, stage)
+    parts += scale_bar(stage.margin, view.bottom + 12, view.scale, system)
     return Drawing(
         labels.title,
         labels.subtitle,
         labels.description,
         labels.notes,
-        (*large, *small),
+        tuple(parts),
         right=stage.width,
         top=top,
         foot=foot,
         scale=view.scale,
     )
+
+
+def _arranged(
+    elevation: Elevation,
+    labels: ElevationLabels,
+    large: Sequence[tuple[View, list[str], float]],
+    stage: Stage,
+) -> tuple[View, list[str], float]:
+    """Return the largest of the large pictures under which there is room for the small ones.
+
+    Rather than that it gets much smaller, the small ones are left out.
+    """
+    alone = next((item for item in large if stage.holds(stage.right, item[2])), large[-1])
+    for view, parts, below in large:
+        if alone[0].scale / MUCH <= view.scale <= alone[0].scale:
+            for count in COLUMNS if stage.scales else COLUMNS[:1]:
+                small, foot = _small(elevation, labels, below + GAP, count, stage)
+                if stage.holds(stage.right, foot):
+                    return view, [*parts, *small], foot
+    return alone
 
 
 def _levels(elevation: Elevation, labels: ElevationLabels, system: System) -> list[Level]:
@@ -105,10 +122,11 @@ def _levels(elevation: Elevation, labels: ElevationLabels, system: System) -> li
 
 
 def _views(elevation: Elevation, left: float, top: float, stage: Stage) -> list[View]:
-    """Return the large picture at each scale that has the width, the largest first."""
+    """Return the large picture at some scales from the largest that has the width on."""
     scales = stage.scales or (_scale(elevation, stage.right - left, TALL),)
     views = [_view(elevation, left, top, stage.right, scale) for scale in scales]
-    return [view for view in views if view.x0 >= left - 1e-6] or views[-1:]
+    fit = [view for view in views if view.x0 >= left - 1e-6] or views[-1:]
+    return fit[:SMALLER]
 
 
 def _large(
