@@ -197,6 +197,7 @@ def test_many_windows_go_on_and_every_sheet_counts_them() -> None:
             assert f"Sheet {number} of {len(pages)}" in strip_text(page)
         words = " ".join(page.extract_text() for page in pages).replace("\n", " ")
         assert "ask: safety glass" in words
+        assert "1:200" in strip_text(pages[1])  # long notes do not take the plan's room
         assert words.count("is to be safety glass.") == 40
 
 

@@ -22,6 +22,7 @@ from noonmark.units import Quantity
 MARGIN, STRIP, INSET = 10.0, 50.0, 3.0  # mm, as in sheet.typ
 HEADING = 11.0  # mm over a picture, as in sheet.typ
 LONGEST_BAR = 43.0  # mm, within the strip
+MOST_NOTES = 0.25  # of the height, for notes under a drawing
 NOTE = 8.5 * POINT  # mm, size of the notes
 BETWEEN = 6.0  # mm between their columns
 
@@ -87,7 +88,10 @@ class _Maker:
     # --- pictures ---------------------------------------------------------------------------
 
     def drawn(self, page: Page) -> Drawing:
-        """Return a drawing at the largest round scale that leaves room for its notes."""
+        """Return a drawing at the largest round scale that leaves room for its notes.
+
+        Very long ones go on on a sheet of their own rather than take the drawing's room.
+        """
         stage = Stage(
             width=self.room[0] / PIXEL,
             height=self.room[1] / PIXEL,
@@ -96,7 +100,7 @@ class _Maker:
             bare=True,
         )
         drawing = page.draw(stage=stage)
-        left = self.room[1] - self._notes_tall(drawing.notes)
+        left = self.room[1] - min(self._notes_tall(drawing.notes), MOST_NOTES * self.room[1])
         if drawing.tall * PIXEL <= left:
             return drawing
         return page.draw(stage=replace(stage, height=left / PIXEL))
