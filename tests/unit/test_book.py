@@ -161,7 +161,8 @@ def test_pictures_have_words_and_sheets_a_heading(system: System, paper: Paper) 
         for page in document.pages[:-1]:
             parts = flat(page.structure_tree)
             (figure,) = [part for part in parts if part["type"] == "Figure"]
-            assert len(figure["alt_text"]) > 30
+            scale = figure["alt_text"].partition(" Scale ")[2].removesuffix(".")
+            assert f"\n{scale}\n" in strip_text(page)
             assert "H1" in {part["type"] for part in parts}
         parts = flat(document.pages[-1].structure_tree)
         assert [part["type"] for part in parts].count("TH") == 13

@@ -143,10 +143,9 @@ class _Maker:
         ]
         bar_words = f"(printed: {measure.printed:.4f}, words: {quoted(' '.join(said))})"
         width = drawing.right * PIXEL
-        body = (
-            f"#picture({quoted(file)}, {quoted(drawing.description)}, {width:.4f})\n"
-            f"{_notes(drawing.notes)}"
-        )
+        seen = {"description": drawing.description, "scale": scale.words}
+        alt = self.speech.say(Sentence("paper.picture", seen))
+        body = f"#picture({quoted(file)}, {quoted(alt)}, {width:.4f})\n{_notes(drawing.notes)}"
         named = {"name": drawing.name, "date": page.sun}
         name = self.speech.say(Sentence("paper.on_day", named))
         return self._sheet(name, drawing.subtitle, facts, body, bar_words)
