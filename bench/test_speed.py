@@ -174,5 +174,14 @@ def test_run_command_warm_ms(benchmark: BenchmarkFixture) -> None:
     benchmark(_command, "run", str(SAMPLE), "--json")
 
 
+def test_draw_sheets_s(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """All sheets of the sample as one command: 18 SVG, the PDF of 19 pages, 5 DXF."""
+    words = ("draw", str(SAMPLE), "--out", str(tmp_path))
+    benchmark.pedantic(  # type: ignore[no-untyped-call]
+        _command, words, rounds=3, warmup_rounds=1
+    )
+    assert len(list(tmp_path.iterdir())) == 18 + 1 + 5
+
+
 def _command(*words: str) -> None:
     subprocess.run([sys.executable, "-m", "noonmark", *words], check=True, capture_output=True)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import io
 
 import pytest
+from ezdxf.filemanagement import read as read_dxf
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -16,6 +18,7 @@ from noonmark.design.derived import roof_triangle
 from noonmark.design.truss import truss_line
 from noonmark.errors import InputError, Problem
 from noonmark.sheets.compose import section_sheet
+from noonmark.sheets.dxfwords import section_file
 from noonmark.study.section import section_view
 from noonmark.units import System
 
@@ -64,6 +67,15 @@ def test_roof_is_drawn_or_refused(keys: dict[str, object], system: System, day: 
     assert collisions(root) == []
     assert outside(root) == []
     assert not any("?" in Speech(system).say(s) for s in truss_line(home.homestead, "house"))
+    model = section_file([view], title="Larkspur", faces=180.0, speech=Speech(system))
+    read = read_dxf(io.StringIO(model.decode()))
+    audit = read.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    unit = 1.0 if system == "metric" else 0.0254
+    told = [dim.get_measurement() * unit for dim in read.query("DIMENSION").entities]  # type: ignore[attr-defined]
+    roof = view.section.roof
+    for length in (roof.projection, roof.top_edge(0.0) - roof.plate, roof.span):
+        assert length < 1e-6 or min(abs(length - other) for other in told) < 1e-6
 
 
 @settings(deadline=None, max_examples=40)

@@ -91,7 +91,7 @@ def test_sheets_are_level_with_a_margin_and_type_to_be_read(
 def test_the_bar_is_as_long_as_it_says(system: System, paper: Paper) -> None:
     """The four fields of the bar, against the length that the sheet says it has at scale."""
     with opened(made(sample(), system, paper)) as document:
-        for page, draw in zip(document.pages, draws(sample(), Speech(system)), strict=False):
+        for page in document.pages[:-1]:
             fields = [r for r in page.rects if abs(r["height"] - 2.0 * POINTS) < 0.3]
             fields = [r for r in fields if r["x0"] > page.width - 60.0 * POINTS]
             assert len(fields) == 4
@@ -102,7 +102,6 @@ def test_the_bar_is_as_long_as_it_says(system: System, paper: Paper) -> None:
             assert length == pytest.approx(printed.printed * POINTS, abs=1.0)  # and its outline
             assert printed.metres * 1e3 / scale.ratio == pytest.approx(printed.printed)
             assert f"bar is {printed.words}" in words.replace("\n", " ")
-            assert draw(stage=Stage()).title.startswith("Larkspur")
 
 
 def strip_text(page: Any) -> str:
@@ -162,7 +161,8 @@ def test_pictures_have_words_and_sheets_a_heading(system: System, paper: Paper) 
         for page in document.pages[:-1]:
             parts = flat(page.structure_tree)
             (figure,) = [part for part in parts if part["type"] == "Figure"]
-            assert len(figure["alt_text"]) > 30
+            scale = figure["alt_text"].partition(" Scale ")[2].removesuffix(".")
+            assert f"\n{scale}\n" in strip_text(page)
             assert "H1" in {part["type"] for part in parts}
         parts = flat(document.pages[-1].structure_tree)
         assert [part["type"] for part in parts].count("TH") == 13
@@ -198,6 +198,7 @@ def test_many_windows_go_on_and_every_sheet_counts_them() -> None:
             assert f"Sheet {number} of {len(pages)}" in strip_text(page)
         words = " ".join(page.extract_text() for page in pages).replace("\n", " ")
         assert "ask: safety glass" in words
+        assert "1:200" in strip_text(pages[1])  # long notes do not take the plan's room
         assert words.count("is to be safety glass.") == 40
 
 
@@ -230,6 +231,20 @@ def test_no_words_collide_in_the_printed_pictures(
         assert collisions(root) == [], drawing.name
         assert outside(root) == [], drawing.name
         assert scale_of(drawing.scale, system).pixels == pytest.approx(drawing.scale)
+
+
+@pytest.mark.parametrize("count", [18, 36])
+def test_a_row_of_many_windows_leaves_the_drawing_its_room(count: int) -> None:
+    row = {
+        "side": "sunny", "width": 0.2, "sill": 0.9, "head": 1.7, "glazing": "double clear",
+        "count": count, "name": "row",
+    }  # fmt: skip
+    home = design(put("house.window", [row])).homestead
+    with opened(made(home, "us", "letter")) as document:
+        page = document.pages[2]
+        assert len(document.pages) == 4
+        assert '3/32" = 1\'-0"' in strip_text(page) or '1/8" = 1\'-0"' in strip_text(page)
+        assert "100 %" in page.extract_text()
 
 
 def test_scales_are_those_of_the_rules() -> None:

@@ -66,7 +66,7 @@ def shade(name: str) -> tuple[SlatsResult, Hours]:
 def drawn(name: str, plan: int = -1, system: System = "metric") -> ElementTree.Element:
     result, hours = shade(name)
     chosen = replace(result, recommended=plan % len(result.plans))
-    return parsed(slats_sheet(chosen, hours, title="Larkspur", speech=Speech(system)))
+    return parsed(slats_sheet(chosen, hours, title="Larkspur", speech=Speech(system)).sheet())
 
 
 NAMES = (

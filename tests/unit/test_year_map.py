@@ -33,7 +33,7 @@ BOX = re.compile(r"M(\d+) (\d+)h(\d+)v(\d+)h-(\d+)z")
 
 
 def drawing(rise: NDArray[np.float64] = RISE) -> str:
-    return draw_year_map(WARM, HEAT, rise, SET, LABELS)
+    return draw_year_map(WARM, HEAT, rise, SET, LABELS).sheet()
 
 
 def covered(part: ElementTree.Element) -> NDArray[np.int_]:
@@ -66,7 +66,7 @@ def test_heater_hours_are_hatched_hard_ones_denser() -> None:
 
 
 def test_unheated_year_has_no_hatching() -> None:
-    root = parsed(draw_year_map(WARM, np.zeros(8760), RISE, SET, LABELS))
+    root = parsed(draw_year_map(WARM, np.zeros(8760), RISE, SET, LABELS).sheet())
     assert classed(root, "path", "nm-heat") + classed(root, "path", "nm-hard") == []
 
 
@@ -93,7 +93,7 @@ def test_sun_lines_break_where_the_sun_does_not_rise() -> None:
 
 @pytest.mark.parametrize(("system", "words"), [("metric", "26 °C"), ("us", "79 °F")])
 def test_legend_in_the_readers_units(system: str, words: str) -> None:
-    root = parsed(draw_year_map(WARM, HEAT, RISE, SET, LABELS, system=system))  # type: ignore[arg-type]
+    root = parsed(draw_year_map(WARM, HEAT, RISE, SET, LABELS, system=system).sheet())  # type: ignore[arg-type]
     (strong,) = [part.text for part in classed(root, "text", "name") if "°" in (part.text or "")]
     assert strong == words
     assert collisions(root) == []
@@ -103,7 +103,7 @@ def test_legend_in_the_readers_units(system: str, words: str) -> None:
 
 def test_words_are_escaped() -> None:
     labels = replace(LABELS, title="<&>", sun_line="</svg>")
-    root = parsed(draw_year_map(WARM, HEAT, RISE, SET, labels))
+    root = parsed(draw_year_map(WARM, HEAT, RISE, SET, labels).sheet())
     assert root[0].text == "<&>"
 
 

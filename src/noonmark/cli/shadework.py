@@ -156,7 +156,7 @@ def slats(
     if out is not None:
         name = f"{file_name(result.building)}-slats-{file_name(result.window)}.svg"
         title = design.homestead.title or result.building
-        sheet = slats_sheet(result, hours, title=title, speech=speech)
+        sheet = slats_sheet(result, hours, title=title, speech=speech).sheet()
         files = write_sheets({name: sheet}, out, speech, quiet=as_json)
     if as_json:
         written = {"files": [str(path) for path in files]} if files else {}

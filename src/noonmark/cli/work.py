@@ -196,7 +196,9 @@ def _draw(
         ).sheet()
     }
     for index, zone in enumerate(homestead.buildings[name].zone):
-        sheets[f"{stem}-{file_name(zone)}-year.svg"] = year_map_sheet(done, name, index, speech)
+        sheets[f"{stem}-{file_name(zone)}-year.svg"] = year_map_sheet(
+            done, name, index, speech
+        ).sheet()
     return write_sheets(sheets, out, speech, quiet=quiet)
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 
 from noonmark import catalog
 from noonmark.design.derived import roof_triangle, stove_zone
-from noonmark.design.model import Building, Homestead
+from noonmark.design.model import Building, Homestead, Window
 from noonmark.design.quantities import spoken_length
 from noonmark.design.truss import over_wall
 from noonmark.errors import Sentence
@@ -55,18 +55,24 @@ def window_cautions(homestead: Homestead, name: str) -> list[Sentence]:
     return [item for caution in _OF_WINDOWS for item in caution(homestead, name, building)]
 
 
+def _numbered(building: Building) -> Iterator[tuple[str, Window]]:
+    """Yield the windows of a building; one without a name is called by its number."""
+    for number, window in enumerate(building.window, start=1):
+        yield window.name or str(number), window
+
+
 def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    escapes = [window for window in building.window if window.escape]
+    escapes = [(n, window) for n, window in _numbered(building) if window.escape]
     if not escapes:
         yield Sentence("caution.no_escape", {"building": name})
-    for window in escapes:
+    for called, window in escapes:
         width = max(0.0, window.width / window.casements - FRAMES)
         height = max(0.0, window.head - window.sill - FRAMES)
         small = width < ESCAPE_WIDTH or height < ESCAPE_HEIGHT or width * height < ESCAPE_OPENING
         if small or window.sill > ESCAPE_SILL:
             values = {
                 "building": name,
-                "window": window.name or "",
+                "window": called,
                 "width": spoken_length(width),
                 "height": spoken_length(height),
             }
@@ -74,10 +80,10 @@ def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sent
 
 
 def _safety_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    low = [w for w in building.window if w.sill < LOW_GLASS and not w.safety_glass]
-    for window in low:
-        values = {"building": name, "window": window.name or "", "sill": spoken_length(window.sill)}
-        yield Sentence("caution.safety_glass", values)
+    for called, window in _numbered(building):
+        if window.sill < LOW_GLASS and not window.safety_glass:
+            values = {"building": name, "window": called, "sill": spoken_length(window.sill)}
+            yield Sentence("caution.safety_glass", values)
 
 
 def _long_eave(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:
@@ -94,10 +100,10 @@ def _long_eave(homestead: Homestead, name: str, building: Building) -> Iterator[
 
 
 def _long_shade(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    for index, window in enumerate(building.window, start=1):
+    for called, window in _numbered(building):
         out = max((part.projection for part in (window.hood, window.awning) if part), default=0.0)
         if out > LONG_EAVE:
-            values = {"building": name, "window": window.name or str(index)}
+            values = {"building": name, "window": called}
             yield Sentence("caution.long_shade", values | {"projection": spoken_length(out)})
     for index, canopy in enumerate(building.canopy, start=1):
         if canopy.projection > LONG_EAVE:
@@ -107,9 +113,9 @@ def _long_shade(_: Homestead, name: str, building: Building) -> Iterator[Sentenc
 
 
 def _escape_shaded(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    for index, window in enumerate(building.window, start=1):
+    for called, window in _numbered(building):
         if window.escape and (window.slats or window.awning or window.cover):
-            values = {"building": name, "window": window.name or str(index)}
+            values = {"building": name, "window": called}
             yield Sentence("caution.escape_shaded", values)
 
 
@@ -154,10 +160,10 @@ def _looks_away(homestead: Homestead, name: str, building: Building) -> Iterator
 
 
 def _low_gain_glass(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
-    for window in building.window:
+    for called, window in _numbered(building):
         row = catalog.table(catalog.ReadyGlazing).get(window.glazing)
         if window.side == "sunny" and row is not None and row.shgc < 0.45:
-            yield Sentence("caution.low_gain", {"building": name, "window": window.name or ""})
+            yield Sentence("caution.low_gain", {"building": name, "window": called})
 
 
 def _deep_attic(homestead: Homestead, name: str, building: Building) -> Iterator[Sentence]:

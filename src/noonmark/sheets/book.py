@@ -16,11 +16,13 @@ from noonmark.errors import Sentence
 from noonmark.sheets.drawing import Drawing, Stage
 from noonmark.sheets.press import PAPERS, POINT, Paper, breakable, pdf, quoted
 from noonmark.sheets.scales import PIXEL, SCALES, bar, scale_of
+from noonmark.sheets.svg import unbroken
 from noonmark.units import Quantity
 
 MARGIN, STRIP, INSET = 10.0, 50.0, 3.0  # mm, as in sheet.typ
 HEADING = 11.0  # mm over a picture, as in sheet.typ
 LONGEST_BAR = 43.0  # mm, within the strip
+MOST_NOTES = 0.25  # of the height, for notes under a drawing
 NOTE = 8.5 * POINT  # mm, size of the notes
 BETWEEN = 6.0  # mm between their columns
 
@@ -86,7 +88,10 @@ class _Maker:
     # --- pictures ---------------------------------------------------------------------------
 
     def drawn(self, page: Page) -> Drawing:
-        """Return a drawing at the largest round scale that leaves room for its notes."""
+        """Return a drawing at the largest round scale that leaves room for its notes.
+
+        Very long ones go on on a sheet of their own rather than take the drawing's room.
+        """
         stage = Stage(
             width=self.room[0] / PIXEL,
             height=self.room[1] / PIXEL,
@@ -95,7 +100,7 @@ class _Maker:
             bare=True,
         )
         drawing = page.draw(stage=stage)
-        left = self.room[1] - self._notes_tall(drawing.notes)
+        left = self.room[1] - min(self._notes_tall(drawing.notes), MOST_NOTES * self.room[1])
         if drawing.tall * PIXEL <= left:
             return drawing
         return page.draw(stage=replace(stage, height=left / PIXEL))
@@ -138,11 +143,12 @@ class _Maker:
         ]
         bar_words = f"(printed: {measure.printed:.4f}, words: {quoted(' '.join(said))})"
         width = drawing.right * PIXEL
-        body = (
-            f"#picture({quoted(file)}, {quoted(drawing.description)}, {width:.4f})\n"
-            f"{_notes(drawing.notes)}"
-        )
-        return self._sheet(drawing.name, drawing.subtitle, facts, body, bar_words)
+        seen = {"description": drawing.description, "scale": scale.words}
+        alt = self.speech.say(Sentence("paper.picture", seen))
+        body = f"#picture({quoted(file)}, {quoted(alt)}, {width:.4f})\n{_notes(drawing.notes)}"
+        named = {"name": drawing.name, "date": page.sun}
+        name = self.speech.say(Sentence("paper.on_day", named))
+        return self._sheet(name, drawing.subtitle, facts, body, bar_words)
 
     def schedule(self) -> str:
         """Return the sheet with the schedule of the windows."""
@@ -200,14 +206,16 @@ def _printed(millimetres: float, speech: Speech) -> str:
 
 
 def _notes(notes: Sequence[str]) -> str:
-    left, right = _halves(notes)
+    left, right = _halves([unbroken(note) for note in notes])
     return f"#notes({_array(left)}, {_array(right)})" if notes else ""
 
 
 def _halves(notes: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
     """Return notes in two columns, cut where they come nearest to one length."""
     cuts = range(len(notes) + 1)
-    cut = min(cuts, key=lambda at: abs(sum(map(len, notes[:at])) - sum(map(len, notes[at:]))))
+    cut = min(
+        cuts, key=lambda at: (abs(sum(map(len, notes[:at])) - sum(map(len, notes[at:]))), -at)
+    )
     return notes[:cut], notes[cut:]
 
 

@@ -58,8 +58,8 @@ def instant_words(view: SectionView, speech: Speech) -> str:
     return speech.say(Sentence(f"sheet.section_subtitle{instant}", values))
 
 
-def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:
-    """Return the year map of one zone of a building as an SVG document."""
+def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> Drawing:
+    """Return the year map of one zone of a building."""
     year = run.hourly[name]
     zones = next(item for item in run.result.buildings if item.name == name).zones
     values = {

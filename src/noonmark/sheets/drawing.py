@@ -46,8 +46,8 @@ class Drawing:
 
     `title` and `subtitle` name it, `name` does where the design's title stands apart;
     `description` is for screen readers, `notes` stand below. Its elements `parts` end at
-    `right` and lie between `top` and `foot` [px];
-    `scale` [px/m] is that of its main picture.
+    `right` and lie between `top` and `foot` [px]; `scale` [px/m] is that of its main
+    picture, 0 for one that has none.
     """
 
     title: str
@@ -58,12 +58,12 @@ class Drawing:
     right: float
     top: float
     foot: float
-    scale: float
+    scale: float = 0.0
     name: str = ""
 
     def sheet(self) -> str:
-        """Return the whole sheet as an SVG document, 1400 units wide."""
-        width = SCREEN.width
+        """Return the whole sheet as an SVG document."""
+        width = self.right
         head, _ = paper.heading(self.title, self.subtitle, width)
         notes, height = paper.captions(self.notes, self.foot, width)
         ground = svg.element("rect", width=width, height=height, class_="blank")

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from noonmark.shape.polygon import Points, points
 from noonmark.sheets import svg
@@ -30,6 +31,9 @@ COLUMNS = (3, 4, 5)  # of small pictures; more than the first where room is shor
 GAP = 30.0  # px between pictures
 DUG = 0.3  # m of earth shown
 AIR = 0.2  # m shown around the house
+MOST_ROWS = 3  # of shares under a picture, each window by itself
+SMALLER = 5  # scales tried, from the largest that has the width
+MUCH = 2.6  # times smaller, which no small picture is worth
 FRAME = 0.05  # m, width of a window frame as drawn
 
 
@@ -66,28 +70,43 @@ def draw_elevation(
     top = stage.top(labels.title, labels.subtitle)
     levels = _levels(elevation, labels, system)
     left = stage.margin + levels_width(levels) + GAP
-    columns = COLUMNS if stage.scales else COLUMNS[:1]
-    for view in _views(elevation, left, top, stage):
-        large, below = _large(elevation, labels, levels, view, stage)
-        large += scale_bar(stage.margin, view.bottom + 12, view.scale, system)
-        for count in columns:
-            small, foot = _small(elevation, labels, below + GAP, count, stage)
-            if stage.holds(stage.right, foot):
-                break
-        else:
-            continue
-        break
+    large = [
+        (view, *_large(elevation, labels, levels, view, stage))
+        for view in _views(elevation, left, top, stage)
+    ]
+    view, parts, foot = _arranged(elevation, labels, large, stage)
+    parts += scale_bar(stage.margin, view.bottom + 12, view.scale, system)
     return Drawing(
         labels.title,
         labels.subtitle,
         labels.description,
         labels.notes,
-        (*large, *small),
+        tuple(parts),
         right=stage.width,
         top=top,
         foot=foot,
         scale=view.scale,
     )
+
+
+def _arranged(
+    elevation: Elevation,
+    labels: ElevationLabels,
+    large: Sequence[tuple[View, list[str], float]],
+    stage: Stage,
+) -> tuple[View, list[str], float]:
+    """Return the largest of the large pictures under which there is room for the small ones.
+
+    Rather than that it gets much smaller, the small ones are left out.
+    """
+    alone = next((item for item in large if stage.holds(stage.right, item[2])), large[-1])
+    for view, parts, below in large:
+        if alone[0].scale / MUCH <= view.scale <= alone[0].scale:
+            for count in COLUMNS if stage.scales else COLUMNS[:1]:
+                small, foot = _small(elevation, labels, below + GAP, count, stage)
+                if stage.holds(stage.right, foot):
+                    return view, [*parts, *small], foot
+    return alone
 
 
 def _levels(elevation: Elevation, labels: ElevationLabels, system: System) -> list[Level]:
@@ -103,10 +122,11 @@ def _levels(elevation: Elevation, labels: ElevationLabels, system: System) -> li
 
 
 def _views(elevation: Elevation, left: float, top: float, stage: Stage) -> list[View]:
-    """Return the large picture at each scale that has the width, the largest first."""
+    """Return the large picture at some scales from the largest that has the width on."""
     scales = stage.scales or (_scale(elevation, stage.right - left, TALL),)
     views = [_view(elevation, left, top, stage.right, scale) for scale in scales]
-    return [view for view in views if view.x0 >= left - 1e-6] or views[-1:]
+    fit = [view for view in views if view.x0 >= left - 1e-6] or views[-1:]
+    return fit[:SMALLER]
 
 
 def _large(
@@ -121,8 +141,8 @@ def _large(
     hour = elevation.fullest
     rows: list[list[Label]] = []
     if hour is not None:
-        shares = labels.shares[elevation.hours.index(hour)]
-        rows = rows_of(_shares(view, elevation, shares), SMALL, level_x + GAP, stage.right)
+        index = elevation.hours.index(hour)
+        rows = _shares(view, elevation, labels, index, (level_x + GAP, stage.right))
     names = rows_of(_names(view, elevation, labels), SMALL, level_x + GAP, stage.right)
     below = view.bottom + 4
     foot = below + ROW * max(len(rows) + len(names), 2)
@@ -160,7 +180,7 @@ def _cell(
     hour = elevation.hours[index]
     scale = _scale(elevation, right - left, SMALL_TALL)
     view = _view(elevation, left, top + ROW + 8, right, scale)
-    rows = rows_of(_shares(view, elevation, labels.shares[index]), SMALL, left, right)
+    rows = _shares(view, elevation, labels, index, (left, right))
     parts = [
         svg.text(left, top + SMALL, labels.hours[index], SMALL, class_="name"),
         *_picture(view, elevation, hour, framed=False),
@@ -198,11 +218,40 @@ def _names(view: View, elevation: Elevation, labels: ElevationLabels) -> list[La
     return [Label(sum(places) / len(places), name) for name, places in middles.items()]
 
 
-def _shares(view: View, elevation: Elevation, shares: Sequence[str]) -> list[Label]:
-    return [
-        Label(view.x(float(pane.hole[:, 0].mean())), words)
-        for pane, words in zip(elevation.panes, shares, strict=True)
-    ]
+def _shares(
+    view: View, elevation: Elevation, labels: ElevationLabels, index: int, ends: tuple[float, float]
+) -> list[list[Label]]:
+    """Return rows of how much of each window is lit at an hour, between two edges [px].
+
+    Where windows are so many that the rows would pile up, those of an entry that lie
+    in a row and say the same share one label, then all windows of an entry.
+    """
+    words, shares = labels.shares[index], elevation.hours[index].shares
+    places = [view.x(float(pane.hole[:, 0].mean())) for pane in elevation.panes]
+    panes = range(len(places))
+
+    def rows(groups: Iterable[Sequence[int]]) -> list[list[Label]]:
+        return rows_of([_share(places, words, shares, group) for group in groups], SMALL, *ends)
+
+    each = rows([number] for number in panes)
+    if len(each) <= MOST_ROWS:
+        return each
+    alike = rows(list(group) for _, group in groupby(panes, lambda n: (labels.names[n], words[n])))
+    if len(alike) <= MOST_ROWS:
+        return alike
+    entries: dict[str, list[int]] = {}
+    for number in panes:
+        entries.setdefault(labels.names[number], []).append(number)
+    return rows(entries.values())
+
+
+def _share(
+    places: Sequence[float], words: Sequence[str], shares: Sequence[float], group: Sequence[int]
+) -> Label:
+    """Return what a group of windows says in its middle: a share, or the least and the most."""
+    least, most = (f(group, key=lambda number: shares[number]) for f in (min, max))
+    said = list(dict.fromkeys([words[least], words[most]]))
+    return Label(sum(places[n] for n in group) / len(group), "–".join(said))
 
 
 def _picture(view: View, elevation: Elevation, hour: Hour | None, *, framed: bool) -> list[str]:

@@ -21,9 +21,9 @@ from noonmark.units.writing import dimension
 
 RADIUS = 330.0  # px, of the circle of the sun
 WORDS = 186.0  # px from the sheet's edge to the circle, for the words of its suns
-BESIDE_PLAN = 330.0  # px, breadth of the small pictures at least
+BESIDE_PLAN = 250.0  # px, breadth of the small pictures at least
 AROUND = 58.0  # px between circle and the top and foot of the picture
-GAP = 40.0  # px between the large picture and the small ones
+GAP = 34.0  # px between the large picture and the small ones
 SMALL_TALL = 330.0  # px, height of a small picture at most
 DISC, TICK = 11.0, 12.0  # px, a sun on the circle; its ray, towards the house
 MARK = 13.0  # px, half the size of a window's number
@@ -321,11 +321,11 @@ def _small(
     scale = min((x1 - x0 - 8) / (right - left), SMALL_TALL / (high - low))
     parts: list[str] = []
     for shot, said in zip(plan.shots[1:], labels.shots[1:], strict=True):
-        parts += [
-            svg.text(x0, top + SMALL, said[0], SMALL, class_="name"),
-            svg.text(x0, top + SMALL + ROW, said[1], SMALL),
-        ]
-        top += 2 * ROW + 12
+        for words, style in zip(said, ("name", None), strict=True):
+            for row in svg.wrapped(words, SMALL, x1 - x0):
+                parts.append(svg.text(x0, top + SMALL, row, SMALL, class_=style))
+                top += ROW
+        top += 12
         indent = (x1 - x0 - scale * (right - left)) / 2
         view = View(left, right, low, high, scale, x0 + indent, top)
         parts += _house(view, plan, shot)

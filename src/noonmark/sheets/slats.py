@@ -9,6 +9,7 @@ from noonmark.shape.polygon import points, rectangle
 from noonmark.sheets import paper, svg
 from noonmark.sheets.chain import ELBOW, chain_across, chain_up
 from noonmark.sheets.dimensions import tick
+from noonmark.sheets.drawing import SCREEN, Drawing
 from noonmark.sheets.paper import SMALL
 from noonmark.sheets.slatdetail import DetailWords, draw_detail
 from noonmark.sheets.view import View
@@ -16,7 +17,6 @@ from noonmark.study.results import SlatPlan, SlatsResult
 from noonmark.units import System
 from noonmark.units.writing import dimension
 
-WIDTH = 1400.0
 SPLIT = 790.0  # px, where cut list and notes begin, beside the front
 NAMED = 3.0 * SMALL  # px from the top of a picture's name to the picture
 FRONT_TALL = 470.0  # px, of the frame at most
@@ -48,20 +48,18 @@ class SlatsLabels:
     notes: tuple[str, ...]
 
 
-def draw_slats(result: SlatsResult, labels: SlatsLabels, system: System = "metric") -> str:
-    """Return the sheet of the recommended shade as an SVG document, 1400 units wide."""
+def draw_slats(result: SlatsResult, labels: SlatsLabels, system: System = "metric") -> Drawing:
+    """Return the recommended shade as a drawing, 1400 px wide."""
     plan = result.plans[result.recommended]
-    left, right = paper.MARGIN, WIDTH - paper.MARGIN
-    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
+    left, right = paper.MARGIN, SCREEN.width - paper.MARGIN
+    top = SCREEN.top(labels.title, labels.subtitle)
     front, foot = _front(result, plan, labels, top + NAMED, system)
     beside, end = _beside(labels, top + 1.2 * SMALL)
     second = max(foot, end) + 2.0 * SMALL
     room = (left, second + NAMED, right, second + NAMED + DETAIL)
     detail, foot = draw_detail(result, plan, labels.detail_words, room)
-    strip, height = _strip(plan, labels, foot + 2.6 * SMALL, system)
+    strip, end = _strip(plan, labels, foot + 2.6 * SMALL, system)
     parts = [
-        svg.element("rect", width=WIDTH, height=height, class_="blank"),
-        *head,
         svg.text(left, top + 1.2 * SMALL, labels.front, SMALL, class_="name"),
         *front,
         *beside,
@@ -69,8 +67,15 @@ def draw_slats(result: SlatsResult, labels: SlatsLabels, system: System = "metri
         *detail,
         *strip,
     ]
-    return svg.document(
-        WIDTH, height, labels.title, labels.description, parts, paper.style(paper.PAPER)
+    return Drawing(
+        labels.title,
+        labels.subtitle,
+        labels.description,
+        (),
+        tuple(parts),
+        right=SCREEN.width,
+        top=top,
+        foot=end,
     )
 
 
@@ -79,7 +84,7 @@ def _beside(labels: SlatsLabels, top: float) -> tuple[list[str], float]:
     parts = [svg.text(SPLIT, top, labels.cut_list, SMALL, class_="name")]
     y = top + 0.4 * SMALL
     for paragraph in (*labels.cuts, *labels.notes):
-        for row in svg.wrapped(paragraph, paper.TYPE, WIDTH - paper.MARGIN - SPLIT):
+        for row in svg.wrapped(paragraph, paper.TYPE, SCREEN.width - paper.MARGIN - SPLIT):
             y += paper.TYPE * paper.LEADING
             parts.append(svg.text(SPLIT, y, row, paper.TYPE))
         y += 0.5 * paper.TYPE
@@ -177,7 +182,7 @@ def _strip(
     scale = PITCH / plan.spacing_m
     x0 = paper.MARGIN
     start = x0 + min(max(plan.first_m * scale, ENDS[0]), ENDS[1])
-    room = int((WIDTH - paper.MARGIN - 1.6 * PITCH - start) / PITCH)
+    room = int((SCREEN.width - paper.MARGIN - 1.6 * PITCH - start) / PITCH)
     marks = list(enumerate(plan.marks_m))
     whole = len(marks) <= room + 1
     shown = marks if whole else [*marks[: room - 1], marks[-1]]
@@ -196,7 +201,7 @@ def _strip(
         words = dimension(mark, system) if number else "0"
         parts += _mark(x, y, words, over=number % 2 == 1)
     parts.append(_end(x0, start, y, dimension(plan.first_m, system)))
-    return parts, y + STRIP + 1.6 * SMALL + paper.MARGIN
+    return parts, y + STRIP + 1.6 * SMALL
 
 
 def _mark(x: float, y: float, words: str, *, over: bool) -> list[str]:

@@ -8,14 +8,15 @@ from dataclasses import replace
 from noonmark.cards.speech import Speech
 from noonmark.choose.slats import Hours
 from noonmark.errors import Sentence
+from noonmark.sheets.drawing import Drawing
 from noonmark.sheets.slatdetail import DetailWords
 from noonmark.sheets.slats import SlatsLabels, draw_slats
 from noonmark.study.results import SlatPlan, SlatsResult
 from noonmark.units import Quantity
 
 
-def slats_sheet(result: SlatsResult, hours: Hours, *, title: str, speech: Speech) -> str:
-    """Return the workshop sheet of the recommended shade as an SVG document."""
+def slats_sheet(result: SlatsResult, hours: Hours, *, title: str, speech: Speech) -> Drawing:
+    """Return the workshop sheet of the recommended shade as a drawing."""
     plan = result.plans[result.recommended]
     upright = "_upright" if result.upright else ""
     stance = ("_upright" if plan.tilt_deg else "_square") if result.upright else ""

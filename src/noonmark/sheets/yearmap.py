@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from noonmark.errors import PhysicsError, Problem
 from noonmark.sheets import paper, svg
+from noonmark.sheets.drawing import Drawing, Stage
 from noonmark.sheets.mapgrid import (
     COLOURS,
     DAY,
@@ -54,8 +55,8 @@ def draw_year_map(
     labels: YearMapLabels,
     *,
     system: System = "metric",
-) -> str:
-    """Return the year as an SVG document, 1281 units wide.
+) -> Drawing:
+    """Return the year as a drawing, 1281 px wide.
 
     `temperature` [degC] and `heating_w` [W], shape (8760,), start at midnight of
     the first day; `sunrise_h` and `sunset_h` [h, same clock], shape (365,), nan on
@@ -65,23 +66,26 @@ def draw_year_map(
     warm = _grid(temperature, "temperature")
     heat = _grid(heating_w, "heating_w")
     suns = [_daily(sunrise_h, "sunrise_h"), _daily(sunset_h, "sunset_h")]
-    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
-    top = float(round(top + 16))
+    heading = Stage(width=WIDTH).top(labels.title, labels.subtitle)
+    top = float(round(heading + 16))
     legend, end = draw_legend(
         top + HOURS * HOUR + 62, system, labels.heated, labels.hard_heated, labels.sun_line
     )
-    notes, height = paper.captions(labels.notes, end, WIDTH)
     parts = [
         _textures(),
-        svg.element("rect", width=WIDTH, height=height, class_="blank"),
-        *head,
         svg.element("g", *_colours(warm), *_heater(heat), *_suns(suns), **_moved(top)),
         *draw_axes(top, labels.months, labels.hours),
         *legend,
-        *notes,
     ]
-    return svg.document(
-        WIDTH, height, labels.title, labels.description, parts, paper.style(paper.PAPER)
+    return Drawing(
+        labels.title,
+        labels.subtitle,
+        labels.description,
+        labels.notes,
+        tuple(parts),
+        right=WIDTH,
+        top=top,
+        foot=end,
     )
 
 
