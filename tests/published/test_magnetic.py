@@ -53,9 +53,7 @@ def test_yearly_change_as_its_model_says(lat: float, lon: float, year: int, chan
 
 def test_error_is_that_of_the_report() -> None:
     # 0.26 deg and 5417 nT over H, WMM2025 report; 0.3674 deg at H = 20,871 nT by hand
-    found = magnetic_field(
-        date(2026, 11, 25), latitude=39.73, longitude=-105.18, altitude_m=1876.0
-    )
+    found = magnetic_field(date(2026, 11, 25), latitude=39.73, longitude=-105.18, altitude_m=1876.0)
     assert found.uncertainty == pytest.approx(0.3674, abs=1e-4)
 
 

@@ -365,6 +365,36 @@ def slats(
 
 
 @app.command
+def stakeout(
+    file: Path,
+    /,
+    *,
+    date: str | None = None,
+    building: str | None = None,
+    out: Path | None = None,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say how to stake the house out to true north: compass, noon shadow, squares.
+
+    Parameters
+    ----------
+    date
+        Day on which you stake it out, such as 2026-11-25; today if left out.
+    building
+        Which building; all of them if left out.
+    out
+        Folder for a sheet of each building as PDF; without it nothing is written.
+    """
+    from noonmark.cli import stakework
+
+    return stakework.stake(
+        file, set_ or [], day=date, building=building, out=out, units=units, as_json=json
+    )
+
+
+@app.command
 def web(
     file: Path | None = None,
     /,

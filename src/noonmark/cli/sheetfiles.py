@@ -13,7 +13,7 @@ from noonmark.errors import InputError, Problem, Sentence
 
 
 def write_sheets(
-    sheets: Mapping[str, str], out: Path, speech: Speech, *, quiet: bool = False
+    sheets: Mapping[str, str | bytes], out: Path, speech: Speech, *, quiet: bool = False
 ) -> list[Path]:
     """Write drawings into a folder by their file names and say where; returns their paths."""
     try:

@@ -154,8 +154,8 @@ def _place(path: str, data: Mapping[str, Any]) -> Place:
     return tuple(place)
 
 
-def write_atomically(path: Path, text: str) -> None:
-    """Write `text` to `path` so that a reader sees the old file or the whole new one.
+def write_atomically(path: Path, content: str | bytes) -> None:
+    """Write text or bytes to `path` so that a reader sees the old file or the whole new one.
 
     A file that is there keeps its permissions; one that may not be written is not.
     """
@@ -166,8 +166,8 @@ def write_atomically(path: Path, text: str) -> None:
     except OSError as error:
         raise _unwritable(path, error) from error
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content if isinstance(content, bytes) else content.encode())
             stream.flush()
             os.fsync(stream.fileno())
         Path(name).chmod(stat.S_IMODE(path.stat().st_mode) if path.exists() else 0o644)
