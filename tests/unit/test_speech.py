@@ -63,6 +63,7 @@ OPEN_KEYS: dict[str, list[str]] = {
     "sheets/stakesheet.py name": ["rose", "circle", "plan"],
     "sheets/stakesheet.py picture": ["rose", "circle"],
     "sheets/stakesheet.py point": ["n", "e", "s", "w"],
+    "sheets/outlookwords.py kind": ["own", "solid", "thin", "hills", "frame"],
     "sheets/sunwords.py hour": ["noon", "clock_9", "clock_15"],
     "sheets/sunwords.py ray.hour": ["sunrise", "noon", "sunset", "clock_9", "clock_15"],
     "sheets/sunwords.py word": ["ridge", "soffit", "plate", "head", "sill", "floor"],

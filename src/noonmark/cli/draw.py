@@ -14,8 +14,10 @@ from noonmark.design.file import load_design
 from noonmark.design.model import Homestead
 from noonmark.place.site import azimuth_name
 from noonmark.sheets.compose import section_sheet
+from noonmark.sheets.outlookwords import outlook_sheet
 from noonmark.sheets.sunwords import elevation_sheet, plan_sheet
 from noonmark.study.elevation import Elevation, elevations
+from noonmark.study.outlook import outlooks
 from noonmark.study.plan import plan_of
 from noonmark.study.section import section_view
 from noonmark.sun.year import NOMINAL_YEAR
@@ -47,6 +49,8 @@ def draw(
         for day in asked or usual_days(homestead)
         for sheet, drawing in _sheets(homestead, name, day, speech)
     }
+    for name in names:
+        sheets |= _outlooks(homestead, name, asked or usual_days(homestead), speech)
     paths = write_sheets(sheets, out, speech, quiet=as_json)
     if as_json:
         found = {"format": "noonmark.draw/1", "files": [str(path) for path in paths]}
@@ -80,6 +84,19 @@ def _sheets(
             elevation, title=title, day=day, alone=len(zones) == 1, speech=speech
         )
         yield f"{stem}-elevation-{_wall_name(elevation, len(zones) == 1, speech)}-{end}", drawing
+
+
+def _outlooks(
+    homestead: Homestead, name: str, days: Sequence[date], speech: Speech
+) -> dict[str, str]:
+    """Return the view out of each window that gets sun, by the name of its file."""
+    title = homestead.title or name
+    return {
+        f"{file_name(name)}-outlook-{item.number}-{file_name(item.window)}.svg": outlook_sheet(
+            item, title=title, speech=speech
+        )
+        for item in outlooks(homestead, name, days)
+    }
 
 
 def _wall_name(elevation: Elevation, alone: bool, speech: Speech) -> str:

@@ -18,8 +18,8 @@ from noonmark.shape.polygon import Points, clip_half_plane, convex_hull, points
 
 Flags = NDArray[np.bool_]
 
-_NEAREST = 1e-3
-"""What comes nearer to the plane of the eye is cut off [m]: 0.06 deg a metre away."""
+_NEAREST = 1e-4
+"""What comes nearer to the plane of the eye is cut off [m]: 0.006 deg a metre away."""
 
 _FAR = 1e4
 """Where an endless plate ends for an eye [m]."""

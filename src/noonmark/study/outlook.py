@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from functools import cached_property
 from itertools import pairwise
 from typing import Literal
@@ -34,6 +34,9 @@ Kind = Literal["own", "solid", "thin"]
 State = Literal["open", "dimmed", "hidden"]
 
 _STEP_S = 60.0
+_GRAZING = 0.02
+"""Cosine to the wall up to which the sun does not count as before it."""
+
 _CLEAR, _DARK = 0.9995, 0.0005
 """Shares from and to which the sun counts as open and hidden."""
 
@@ -149,7 +152,7 @@ def outlooks(homestead: Homestead, name: str, days: Sequence[date]) -> Iterator[
     for face in wall_faces(building):
         if face.next_to is not None or not face.windows:
             continue
-        if not any(moment.before(face.azimuth) for sun in suns for moment in sun):
+        if not any(_meets(sun, face.azimuth) for sun in suns):
             continue
         obstacles = obstacles_of(homestead, building, face)
         placed = list(openings_of(building, face))
@@ -171,6 +174,12 @@ def _sun_of(place: Place, day: date) -> list[Moment]:
     return [moment for moment in found if moment.altitude > 0.0]
 
 
+def _meets(sun: Sequence[Moment], azimuth: float) -> bool:
+    """Return whether the sun of a day does more than graze a wall of an azimuth [deg]."""
+    ways = np.array([(moment.altitude, moment.azimuth - azimuth) for moment in sun])
+    return bool(len(ways)) and bool(np.prod(np.cos(np.radians(ways)), axis=1).max() > _GRAZING)
+
+
 def _outlook(
     eye: Eye, window: str, number: int, suns: Sequence[tuple[date, list[Moment]]]
 ) -> Outlook:
@@ -181,7 +190,7 @@ def _outlook(
         azimuth=azimuth,
         skyline=_hills(eye.obstacles.skyline),
         frame=on_the_sky(eye.hole),
-        outlines=tuple(_outlines(eye, [_ordinary(sun) for _, sun in suns])),
+        outlines=tuple(_outlines(eye, [_ordinary(day) for day, _ in suns])),
         tracks=tuple(_track(eye, day, sun) for day, sun in suns),
     )
 
@@ -195,26 +204,26 @@ def _hills(skyline: Skyline | None) -> Points:
     return points(np.column_stack([turns, skyline.altitude(turns)]))
 
 
-def _ordinary(sun: Sequence[Moment]) -> int | None:
-    """Return the day, 0 to 364, of a day with sun."""
-    return sun[len(sun) // 2].day if sun else None
+def _ordinary(day: date) -> int:
+    """Return the number of a day in an ordinary year, from 0."""
+    return Moment(datetime.combine(day, time(12)), 0.0, 0.0).day
 
 
-def _outlines(eye: Eye, days: Sequence[int | None]) -> Iterator[Outline]:
-    """Yield what stands in the sky on any of the days, far things as they come."""
-    stands: dict[Screen, list[bool]] = {}
+def _outlines(eye: Eye, days: Sequence[int]) -> Iterator[Outline]:
+    """Yield what stands in the sky on any of the days; a tree, leafed or bare, is one thing."""
+    stands: dict[tuple[Point, ...], list[Screen | None]] = {}
     for index, day in enumerate(days):
-        for screen in standing(eye.obstacles, day) if day is not None else ():
-            stands.setdefault(screen, [False] * len(days))[index] = True
-    always = tuple(day is not None for day in days)
+        for screen in standing(eye.obstacles, day):
+            stands.setdefault(screen.points, [None] * len(days))[index] = screen
     eave = () if eye.obstacles.eave is None else eye.obstacles.eave.parts(eye.obstacles.face.length)
     own = {part for part in eave if isinstance(part, Screen)}
-    for screen, when in stands.items():
-        solid = screen.passes == 0.0 and screen.slats is None
-        kind: Kind = "own" if screen in own else "solid" if solid else "thin"
-        yield from _drawn(eye, kind, screen, tuple(when))
+    for when in stands.values():
+        screens = [screen for screen in when if screen is not None]
+        solid = all(screen.passes == 0.0 and screen.slats is None for screen in screens)
+        kind: Kind = "own" if screens[0] in own else "solid" if solid else "thin"
+        yield from _drawn(eye, kind, screens[0], tuple(screen is not None for screen in when))
     for plate in eye.obstacles.plates:
-        yield from _drawn(eye, "own", plate, always)
+        yield from _drawn(eye, "own", plate, (True,) * len(days))
 
 
 def _drawn(eye: Eye, kind: Kind, part: Plate | Screen, when: tuple[bool, ...]) -> Iterator[Outline]:
@@ -229,10 +238,9 @@ def _track(eye: Eye, day: date, sun: Sequence[Moment]) -> Track:
         [moment.altitude for moment in sun], [moment.azimuth for moment in sun], azimuth
     )
     seen = [moment for moment, there in zip(sun, before, strict=True) if there]
-    ordinary = _ordinary(sun)
-    if not seen or ordinary is None:
+    if not seen:
         return Track(day, (), ())
-    shares = eye.share(sideways, rise, ordinary)
+    shares = eye.share(sideways, rise, _ordinary(day))
     states = [_state(float(share)) for share in shares]
     turns = np.degrees(np.arctan(sideways))
     ticks = [
