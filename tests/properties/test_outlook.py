@@ -62,12 +62,12 @@ def eyes(homestead: Homestead) -> Iterator[Eye]:
 
 def lit_at(eye: Eye, sideways: np.ndarray, rise: np.ndarray, day: int, size: float) -> np.ndarray:
     """Return the lit share of a square about the point of the wall's face that each ray passes."""
-    hole = eye.opening
+    hole, (left, bottom, depth) = eye.opening, eye.place
     found = np.zeros(rise.size)
     for index, (right, up) in enumerate(zip(sideways, rise, strict=True)):
-        x = hole.left + hole.width / 2.0 + hole.depth * right
-        y = hole.bottom + hole.depth * up
-        if hole.left <= x <= hole.left + hole.width and y <= hole.bottom + hole.height:
+        x, y = left + depth * right, bottom + depth * up
+        inside = hole.left <= x <= hole.left + hole.width and y <= hole.bottom + hole.height
+        if inside or not hole.depth:
             spot = Opening(x - size / 2.0, size, y - size / 2.0, size)
             way = np.array([right]), np.array([up]), np.array([day])
             found[index] = eye.obstacles.lit(*way, spot)[0]

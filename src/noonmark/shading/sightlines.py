@@ -13,13 +13,10 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from noonmark.shading.plates import Plate
-from noonmark.shading.screens import Point, Screen, before_wall
+from noonmark.shading.screens import Point, Screen
 from noonmark.shape.polygon import Points, clip_half_plane, convex_hull, points
 
 Flags = NDArray[np.bool_]
-
-_NEAREST = 1e-4
-"""What comes nearer to the plane of the eye is cut off [m]: 0.006 deg a metre away."""
 
 _FAR = 1e4
 """Where an endless plate ends for an eye [m]."""
@@ -30,15 +27,11 @@ _ARC = np.radians(1.0)
 def silhouette(corners: ArrayLike, eye: Point) -> Points:
     """Return the outline of a convex thing in slopes (n, 2), above the level of the eye.
 
-    `corners` (k, 3) and `eye` [m] are (x, y, w) in the frame of `plates`. Empty
-    when nothing of it stands before the eye or above its level.
+    `corners` (k, 3) and `eye` [m] are (x, y, w) in the frame of `plates`, the eye further
+    in than all of them. Empty when nothing stands above its level.
     """
     away = np.asarray(corners, float) - np.asarray(eye, float)
-    front = before_wall((x, y, w + _NEAREST) for x, y, w in away.tolist())
-    if not front:
-        return points([])
-    seen = np.array(front) - [0.0, 0.0, _NEAREST]
-    hull = convex_hull(points(seen[:, :2] / -seen[:, 2:]))
+    hull = convex_hull(points(away[:, :2] / -away[:, 2:]))
     return clip_half_plane(hull, 0.0, -1.0, 0.0) if len(hull) > 2 else points([])
 
 

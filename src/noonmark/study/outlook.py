@@ -37,6 +37,9 @@ _STEP_S = 60.0
 _GRAZING = 0.02
 """Cosine to the wall up to which the sun does not count as before it."""
 
+_BEHIND = 1e-3
+"""An eye behind glass in the face of the wall stands back by this [m], from what is fixed there."""
+
 _CLEAR, _DARK = 0.9995, 0.0005
 """Shares from and to which the sun counts as open and hidden."""
 
@@ -111,7 +114,7 @@ class Eye:
     def place(self) -> Point:
         """Return where it is in the frame of the wall [m]."""
         hole = self.opening
-        return (hole.left + hole.width / 2.0, hole.bottom, hole.depth)
+        return (hole.left + hole.width / 2.0, hole.bottom, max(hole.depth, _BEHIND))
 
     @cached_property
     def hole(self) -> Points:

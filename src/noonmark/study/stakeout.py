@@ -203,7 +203,9 @@ class _Days:
         height = math.degrees(math.atan2(rod, radius))
         before = altitude_instants(height, first, noon, **self.here)
         after = altitude_instants(height, noon, last, **self.here)
-        if not (before.size and after.size):
+        blur = sum(side * _tip(rod, height - side * DISC_DEG / 2.0) for side in (1.0, -1.0))
+        shortest = _tip(rod, min(float(self.at_noon.apparent_altitude[0]), 90.0))
+        if not (before.size and after.size) or radius - shortest < blur:
             return None
         marks = np.array([before[-1], after[0]])
         azimuths = solar_position(marks, **self.here).azimuth
@@ -215,7 +217,7 @@ class _Days:
             afternoon=self.clock(marks[1]),
             morning_to_deg=float((azimuths[0] + 180.0) % 360.0),
             afternoon_to_deg=float((azimuths[1] + 180.0) % 360.0),
-            blur_m=sum(side * _tip(rod, height - side * DISC_DEG / 2.0) for side in (1.0, -1.0)),
+            blur_m=blur,
             off_deg=float(np.mean((aside + 180.0) % 360.0 - 180.0)),
         )
 
