@@ -28,7 +28,7 @@ def numbers(value: object) -> Iterator[float]:
             yield from numbers(getattr(value, item.name))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(
     latitude=st.floats(-90.0, 90.0),
     longitude=st.floats(-180.0, 180.0),

@@ -135,7 +135,8 @@ class StakeoutResult(Printed):
     noons: tuple[NoonShadow, ...] = described("", "that day and the next thirteen")
     circle: CircleMarks | None = described(
         "",
-        "shadows of equal length on the day; null where the sun is too low for them or stays about as high",
+        "shadows of equal length on the day; null where the sun is too low for them or stays "
+        "about as high",
     )
     buildings: tuple[BuildingStakes, ...] = described("", "the buildings")
     cautions: tuple[Sentence, ...] = described("", "what a licensed person or the law decides")

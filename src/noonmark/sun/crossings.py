@@ -12,7 +12,7 @@ import numpy as np
 from noonmark.sun.position import Instants, SunPosition, solar_position
 
 _STEP_S = 120.0
-_HALVINGS = 24  # of two minutes: 7 microseconds
+_HALVINGS = 14  # of two minutes: 7 milliseconds
 
 
 def azimuth_instants(
