@@ -45,6 +45,8 @@ def _box(part: ElementTree.Element) -> Box:
     x, y = float(part.get("x", "0")), float(part.get("y", "0"))
     wide = svg.text_width(content, size)
     names = part.get("class", "").split()
+    if "upright" in names:
+        return Box(content, box(x - 0.72 * size, y - wide / 2, x + 0.2 * size, y + wide / 2))
     left = x - wide if "end" in names else x - wide / 2 if "middle" in names else x
     shape = box(left, y - 0.72 * size, left + wide, y + 0.2 * size)
     turned = re.fullmatch(r"rotate\((\S+) (\S+) (\S+)\)", part.get("transform", ""))

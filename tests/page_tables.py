@@ -20,7 +20,7 @@ from noonmark.shape.eave import eave_outline, shading_edge
 from noonmark.shape.roof import heel_for_soffit
 from noonmark.shape.section import beam_polygon, floor_reach, shade_line, sunlit_glass
 from noonmark.sheets.mapgrid import COLOURS, STEPS
-from noonmark.sheets.sunlight import _shades
+from noonmark.sheets.sunlight import shades
 from noonmark.sun.angles import profile_angle
 from noonmark.sun.position import declination, rise_set_noon, solar_position
 from noonmark.units import KINDS, Quantity, System
@@ -266,7 +266,7 @@ def _under_sun(section: WallSection, angle: float) -> Row:
         "floor_reach": floor_reach(section, angle),
         "beam": beam_polygon(section, angle).tolist(),
         "beam_from_afar": beam_polygon(section, angle, outdoors=2.0).tolist(),
-        "shades": [shade.tolist() for shade in _shades(section, angle)],
+        "shades": [shade.tolist() for shade in shades(section, angle)],
     }
 
 

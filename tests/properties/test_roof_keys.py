@@ -58,7 +58,7 @@ def test_roof_is_drawn_or_refused(keys: dict[str, object], system: System, day: 
     if problems:
         return
     view = section_view(home.homestead, "house", day=date)
-    drawn = section_sheet(view, title="Larkspur", faces=180.0, speech=Speech(system))
+    drawn = section_sheet(view, title="Larkspur", faces=180.0, speech=Speech(system)).sheet()
     assert "nan" not in drawn
     root = parsed(drawn)
     assert collisions(root) == []

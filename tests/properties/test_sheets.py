@@ -76,7 +76,9 @@ def houses(draw: st.DrawFn) -> WallSection:
 @given(houses(), st.floats(1, 89), st.sampled_from(["metric", "us"]))
 def test_section_sheet(section: WallSection, sun: float, system: System) -> None:
     marks = [Mark(f"{s} Jan", shade_line(section, s), s == 45) for s in range(20, 80, 5)]
-    root = parsed(draw_section(section, LABELS, profile_angle=sun, marks=marks, system=system))
+    root = parsed(
+        draw_section(section, LABELS, profile_angle=sun, marks=marks, system=system).sheet()
+    )
     assert collisions(root) == []
     assert outside(root) == []
     _, _, width, height = (float(n) for n in root.get("viewBox", "").split())

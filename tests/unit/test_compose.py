@@ -37,7 +37,7 @@ def sheet(
     parts = {"place": where, "house.faces": faces, **(changes or {})}
     home = design(together(*(put(key, value) for key, value in parts.items()))).homestead
     view = section_view(home, "house", day=datetime.date(2022, *date), clock=clock)
-    drawn = section_sheet(view, title="Larkspur", faces=faces, speech=Speech(system))
+    drawn = section_sheet(view, title="Larkspur", faces=faces, speech=Speech(system)).sheet()
     assert "nan" not in drawn
     return parsed(drawn)
 

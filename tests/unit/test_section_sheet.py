@@ -90,7 +90,7 @@ def drawn(
     return parsed(
         draw_section(
             section, LABELS, profile_angle=SUNS[day], marks=marks(section, day), system=system
-        )
+        ).sheet()
     )
 
 
@@ -135,7 +135,7 @@ def test_mark_below_the_foot_is_written_with_an_arrow() -> None:
 def test_mark_above_the_pole_gives_no_notch() -> None:
     section = house()
     high = [Mark("too early", 3.0), Mark("21 Dec", 2.0)]
-    root = parsed(draw_section(section, LABELS, profile_angle=27, marks=high))
+    root = parsed(draw_section(section, LABELS, profile_angle=27, marks=high).sheet())
     assert [part.text for part in classed(root, "text", "mark")] == ["21 Dec"]
 
 
@@ -182,7 +182,7 @@ def test_crowded_notches_are_thinned_and_keep_ends_and_the_shown_day() -> None:
         "21 Jun",
     ]
     shown = Mark("1 Mar", 2.3, current=True)
-    root = parsed(draw_section(section, LABELS, marks=marks(section, ""), own=shown))
+    root = parsed(draw_section(section, LABELS, marks=marks(section, ""), own=shown).sheet())
     assert "1 Mar" in [part.text for part in classed(root, "text", "mark")]
 
 
@@ -225,7 +225,7 @@ def wall_face(root: ElementTree.Element, section: WallSection) -> float:
 
 def whole_house(section: WallSection) -> ElementTree.Element:
     narrow = replace(section, room_depth=4.0, roof=replace(section.roof, span=4.6))
-    return parsed(draw_section(narrow, LABELS, marks=marks(narrow, "21 Dec")))
+    return parsed(draw_section(narrow, LABELS, marks=marks(narrow, "21 Dec")).sheet())
 
 
 @pytest.mark.parametrize("truss", ["tail", "cantilever"])
@@ -267,7 +267,7 @@ def test_deep_room_ends_in_a_break_and_sheets_lie_over_each_other() -> None:
     winter, summer = drawn(section), drawn(section, "21 Jun")
     assert winter.get("viewBox") == summer.get("viewBox")
     assert scale_and_floor(winter, section) == scale_and_floor(summer, section)
-    whole = parsed(draw_section(section, LABELS, shown_depth=8.0))
+    whole = parsed(draw_section(section, LABELS, shown_depth=8.0).sheet())
     cut, full = (
         max(x for part in classed(root, "polygon", "cut") for x, _ in corners(part))
         for root in (winter, whole)
@@ -277,15 +277,15 @@ def test_deep_room_ends_in_a_break_and_sheets_lie_over_each_other() -> None:
 
 def test_words_from_a_file_are_escaped() -> None:
     labels = replace(LABELS, title="<script>alert(1)</script> & Co", notes=("</svg>",))
-    root = parsed(draw_section(house(), labels))
+    root = parsed(draw_section(house(), labels).sheet())
     assert root[0].text == "<script>alert(1)</script> & Co"
     assert "script" not in {part.tag.split("}")[-1] for part in root.iter()}
 
 
 def test_wall_without_window_or_sun() -> None:
     blind = replace(house(), window=None)
-    root = parsed(draw_section(blind, LABELS, profile_angle=30))
+    root = parsed(draw_section(blind, LABELS, profile_angle=30).sheet())
     assert classed(root, "polygon", "beam") == []
     assert not any(b.content.startswith("sill") for b in boxes(root))
-    dark = parsed(draw_section(house(), LABELS))
+    dark = parsed(draw_section(house(), LABELS).sheet())
     assert classed(dark, "polygon", "beam") + classed(dark, "polygon", "shade") == []

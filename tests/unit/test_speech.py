@@ -49,10 +49,17 @@ OPEN_KEYS: dict[str, list[str]] = {
         "heating", "fuel", "peak", "coldest", "warmest", "above", "glass",
         "month", "outdoors", "inside", "sun", "heater",
     ],
+    "cards/windowtable.py azimuth_name(row.azimuth)": list(COMPASS),
+    "cards/windowtable.py column": [
+        "number", "name", "side", "count", "size", "rough", "sill", "head", "glazing",
+        "u_value", "shgc", "area", "notes",
+    ],
     "cli/draw.py azimuth_name(face.azimuth)": list(COMPASS),
     "cli/work.py result.climate.trust": ["typical_year"],
     "design/problems.py _LIMITS[kind][0]": [code for code, _ in _LIMITS.values()],
     "design/problems.py kind": ["too_short", "too_long"],
+    "sheets/book.py self.paper": ["a4", "letter"],
+    "sheets/book.py side": ["north", "south", "east", "west"],
     "sheets/compose.py number": MONTHS,
     "sheets/compose.py word": [
         "floor", "sill", "head", "soffit", "plate", "fascia", "gutter", "heel", "end_heel",
@@ -64,6 +71,9 @@ OPEN_KEYS: dict[str, list[str]] = {
     "sheets/stakesheet.py picture": ["rose", "circle"],
     "sheets/stakesheet.py point": ["n", "e", "s", "w"],
     "sheets/outlookwords.py kind": ["own", "solid", "thin", "hills", "frame"],
+    "sheets/dxfwords.py word": [
+        "ridge", "soffit", "plate", "head", "sill", "floor", "ground",
+    ],
     "sheets/sunwords.py hour": ["noon", "clock_9", "clock_15"],
     "sheets/sunwords.py ray.hour": ["sunrise", "noon", "sunset", "clock_9", "clock_15"],
     "sheets/sunwords.py word": ["ridge", "soffit", "plate", "head", "sill", "floor"],

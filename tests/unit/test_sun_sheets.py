@@ -59,13 +59,13 @@ def drawn(home: Homestead, day: date, system: System = "us") -> dict[str, Elemen
     sheets = {
         f"{item.face.zone} {item.face.name}": elevation_sheet(
             item, title="Larkspur", day=day, alone=alone, speech=speech
-        )
+        ).sheet()
         for item in elevations(home, "house", day)
     }
     plan = plan_of(home, "house", day)
     sheets["plan"] = plan_sheet(
         plan, building, title="Larkspur", name="house", day=day, speech=speech
-    )
+    ).sheet()
     assert not any("nan" in sheet or "inf" in sheet for sheet in sheets.values())
     return {name: parsed(sheet) for name, sheet in sheets.items()}
 
@@ -212,7 +212,7 @@ def test_titles_from_a_file_are_escaped() -> None:
     (first, *_) = elevations(home, "house", DATES[1])
     drawing = elevation_sheet(
         first, title="<script>", day=DATES[1], alone=True, speech=Speech("us")
-    )
+    ).sheet()
     assert "<script" not in drawing
     assert corners(classed(parsed(drawing), "polygon", "glass")[0])
 

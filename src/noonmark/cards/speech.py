@@ -81,19 +81,19 @@ class Speech:
         if isinstance(value, Quantity):
             far = value.kind == "length" and abs(value.value) >= _FAR_M
             if self.fine and value.kind == "length" and not far:
-                return self._decimal(dimension(value.value, self.system))
-            return self._decimal(value.write(self.system, digits=0 if far else None))
+                return self.decimal(dimension(value.value, self.system))
+            return self.decimal(value.write(self.system, digits=0 if far else None))
         if isinstance(value, date):
             return self.day(value)
         if isinstance(value, str):
             return self._table.get(f"{_GROUP.get(name)}.{value}", _printable(value))
         if isinstance(value, float):
-            return self._decimal(f"{value:.6g}")
+            return self.decimal(f"{value:.6g}")
         if isinstance(value, Sequence):
             return ", ".join(self._show(item) for item in value) or self.word("nothing")
         return str(value)
 
-    def _decimal(self, text: str) -> str:
+    def decimal(self, text: str) -> str:
         """Return a text with the decimal mark of the language in its numbers."""
         return _POINT.sub(self.word("number.decimal"), text)
 

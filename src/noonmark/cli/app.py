@@ -171,10 +171,11 @@ def draw(
     date: Annotated[list[str] | None, Parameter(negative="", consume_multiple=True)] = None,
     building: str | None = None,
     out: Out = Path(),
+    paper: Literal["a4", "letter"] | None = None,
     units: Units = None,
     json: Json = False,
 ) -> int:
-    """Draw section, elevations and plan with the sun at some dates, as SVG.
+    """Draw section, elevations, plan and windows with the sun at some dates: SVG, PDF and DXF.
 
     Parameters
     ----------
@@ -183,6 +184,8 @@ def draw(
         equinox and midsummer if left out.
     building
         Which building; all of them if left out.
+    paper
+        Of the PDF; US Letter for US units, else A4, if left out.
     """
     from noonmark.cli import draw as drawing
 
@@ -192,6 +195,7 @@ def draw(
         dates=date or [],
         building=building,
         out=out,
+        paper=paper,
         units=units,
         as_json=json,
     )
@@ -391,6 +395,68 @@ def stakeout(
 
     return stakework.stake(
         file, set_ or [], day=date, building=building, out=out, units=units, as_json=json
+    )
+
+
+@app.command
+def marks(
+    file: Path,
+    /,
+    *,
+    window: str | None = None,
+    building: str | None = None,
+    date: Annotated[list[str] | None, Parameter(negative="", consume_multiple=True)] = None,
+    at: str | None = None,
+    ics: Path | None = None,
+    pole: Path | None = None,
+    paper: Literal["a4", "letter"] | None = None,
+    read: Path | None = None,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say where the eave's shade edge stands on the wall, by date: marks to check it by.
+
+    Parameters
+    ----------
+    window
+        Beside which window, by name or number; the largest on the sunny side if left out.
+    building
+        Which building; the first one if left out.
+    date
+        A day such as 12-21, or a full date, as often as you like; every fortnight from
+        today if left out.
+    at
+        A clock time such as 15:00 for a mark beside that of solar noon.
+    ics
+        Write a calendar file with an event and an alarm for each mark.
+    pole
+        Write a full-size story pole as PDF, to be printed, cut and glued.
+    paper
+        Paper of the story pole; letter for US units, A4 for metric, if left out.
+    read
+        Read real marks back from a csv with the columns date, time, and one of below_soffit,
+        above_sill, above_floor with its unit, as in below_soffit_cm.
+    """
+    from noonmark.cli import markwork
+
+    if read is not None:
+        if ics or pole or date or at:
+            raise InputError(Problem("readback.alone", path="--read"))
+        return markwork.read_back(
+            file, set_ or [], read, which=(building, window), units=units, as_json=json
+        )
+    return markwork.marks(
+        file,
+        set_ or [],
+        which=(building, window),
+        dates=date or [],
+        at=at,
+        ics=ics,
+        pole=pole,
+        paper=paper,
+        units=units,
+        as_json=json,
     )
 
 

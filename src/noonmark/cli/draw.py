@@ -4,17 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from noonmark.cards.speech import Speech
+from noonmark.cards.windowtable import window_notes, window_table
 from noonmark.cli.output import print_json
 from noonmark.cli.sheetfiles import file_name, write_sheets
 from noonmark.cli.words import building_names, read_day
 from noonmark.design.file import load_design
 from noonmark.design.model import Homestead
 from noonmark.place.site import azimuth_name
+from noonmark.sheets.book import Book, Draw, Page, book_pdf
 from noonmark.sheets.compose import section_sheet
+from noonmark.sheets.drawing import SCREEN
+from noonmark.sheets.dxfwords import elevation_file, section_file
 from noonmark.sheets.outlookwords import outlook_sheet
+from noonmark.sheets.press import Paper, usual_paper
 from noonmark.sheets.sunwords import elevation_sheet, plan_sheet
 from noonmark.study.elevation import Elevation, elevations
 from noonmark.study.outlook import outlooks
@@ -34,6 +40,7 @@ def draw(
     dates: Sequence[str],
     building: str | None,
     out: Path,
+    paper: Paper | None,
     units: System | None,
     as_json: bool,
 ) -> int:
@@ -43,15 +50,12 @@ def draw(
     homestead = design.homestead
     names = building_names(homestead, building)
     speech = Speech(units or homestead.units)
-    sheets = {
-        sheet: drawing
-        for name in names
-        for day in asked or usual_days(homestead)
-        for sheet, drawing in _sheets(homestead, name, day, speech)
-    }
+    size = paper or usual_paper(speech.system)
+    days = asked or usual_days(homestead)
+    files: dict[str, str | bytes] = {}
     for name in names:
-        sheets |= _outlooks(homestead, name, asked or usual_days(homestead), speech)
-    paths = write_sheets(sheets, out, speech, quiet=as_json)
+        files |= _House(homestead, name, days, speech).files(size)
+    paths = write_sheets(files, out, speech, quiet=as_json)
     if as_json:
         found = {"format": "noonmark.draw/1", "files": [str(path) for path in paths]}
         print_json(found)
@@ -64,43 +68,110 @@ def usual_days(homestead: Homestead) -> list[date]:
     return days if homestead.place.latitude >= 0.0 else days[::-1]
 
 
-def _sheets(
-    homestead: Homestead, name: str, day: date, speech: Speech
-) -> Iterator[tuple[str, str]]:
-    """Yield each sheet of a building on a day, and its file name."""
-    title = homestead.title or name
-    stem, end = file_name(name), f"{day:%m-%d}.svg"
-    faces = homestead.buildings[name].faces
-    view = section_view(homestead, name, day=day)
-    yield f"{stem}-section-{end}", section_sheet(view, title=title, faces=faces, speech=speech)
-    zones = homestead.buildings[name].zone
-    plan, building = plan_of(homestead, name, day), homestead.buildings[name]
-    yield (
-        f"{stem}-plan-{end}",
-        plan_sheet(plan, building, title=title, name=name, day=day, speech=speech),
-    )
-    for elevation in elevations(homestead, name, day):
-        drawing = elevation_sheet(
-            elevation, title=title, day=day, alone=len(zones) == 1, speech=speech
+class _House:
+    """One building on its way into files: its section, plan and walls on each day."""
+
+    def __init__(
+        self, homestead: Homestead, name: str, days: Sequence[date], speech: Speech
+    ) -> None:
+        self.homestead, self.name, self.days, self.speech = homestead, name, days, speech
+        self.building = homestead.buildings[name]
+        self.title, self.stem = homestead.title or name, file_name(name)
+        self.alone = len(self.building.zone) == 1
+        self.views = [section_view(homestead, name, day=day) for day in days]
+        self.plans = [plan_of(homestead, name, day) for day in days]
+        walls = [elevations(homestead, name, day) for day in days]
+        self.walls = [list(zip(days, wall, strict=True)) for wall in zip(*walls, strict=True)]
+
+    def files(self, paper: Paper) -> dict[str, str | bytes]:
+        """Return what is written, by the names of the files: SVG, PDF and DXF."""
+        drawings = [*self.sections(), *self.drawn_plans(), *self.elevations()]
+        book = Book(
+            self.homestead,
+            self.name,
+            [Page(draw, self.speech.day(day)) for _, day, draw in drawings],
+            window_table(self.homestead, self.name, self.speech),
+            window_notes(self.homestead, self.name, self.speech),
         )
-        yield f"{stem}-elevation-{_wall_name(elevation, len(zones) == 1, speech)}-{end}", drawing
+        ordered = sorted(drawings, key=lambda drawing: self.days.index(drawing[1]))
+        files: dict[str, str | bytes] = {
+            f"{stem}-{day:%m-%d}.svg": draw(stage=SCREEN).sheet() for stem, day, draw in ordered
+        }
+        files |= self.outlooks()
+        files[f"{self.stem}-sheets.pdf"] = book_pdf(book, paper, self.speech)
+        return files | dict(self.models())
 
+    def sections(self) -> Iterator[tuple[str, date, Draw]]:
+        """Yield the section on each day, and the first words of its file's name."""
+        for day, view in zip(self.days, self.views, strict=True):
+            draw = partial(
+                section_sheet,
+                view,
+                title=self.title,
+                faces=self.building.faces,
+                speech=self.speech,
+            )
+            yield f"{self.stem}-section", day, draw
 
-def _outlooks(
-    homestead: Homestead, name: str, days: Sequence[date], speech: Speech
-) -> dict[str, str]:
-    """Return the view out of each window that gets sun, by the name of its file."""
-    title = homestead.title or name
-    return {
-        f"{file_name(name)}-outlook-{item.number}-{file_name(item.window)}.svg": outlook_sheet(
-            item, title=title, speech=speech
+    def drawn_plans(self) -> Iterator[tuple[str, date, Draw]]:
+        """Yield the plan in the same way."""
+        for day, plan in zip(self.days, self.plans, strict=True):
+            draw = partial(
+                plan_sheet,
+                plan,
+                self.building,
+                title=self.title,
+                name=self.name,
+                day=day,
+                speech=self.speech,
+            )
+            yield f"{self.stem}-plan", day, draw
+
+    def elevations(self) -> Iterator[tuple[str, date, Draw]]:
+        """Yield each wall in the same way, all days of a wall after each other."""
+        for wall in self.walls:
+            for day, elevation in wall:
+                draw = partial(
+                    elevation_sheet,
+                    elevation,
+                    title=self.title,
+                    day=day,
+                    alone=self.alone,
+                    speech=self.speech,
+                )
+                yield self.wall_stem(elevation), day, draw
+
+    def outlooks(self) -> Iterator[tuple[str, str]]:
+        """Yield the view out of each window that gets sun on the days, and its file's name."""
+        for item in outlooks(self.homestead, self.name, self.days):
+            file = f"{self.stem}-outlook-{item.number}-{file_name(item.window)}.svg"
+            yield file, outlook_sheet(item, title=self.title, speech=self.speech)
+
+    def models(self) -> Iterator[tuple[str, bytes]]:
+        """Yield section and walls in true size, with all days in one file."""
+        section = section_file(
+            self.views, title=self.title, faces=self.building.faces, speech=self.speech
         )
-        for item in outlooks(homestead, name, days)
-    }
+        yield f"{self.stem}-section.dxf", section
+        for wall in self.walls:
+            model = elevation_file(wall, title=self.title, speech=self.speech)
+            yield f"{self.wall_stem(wall[0][1])}.dxf", model
 
+    def wall_stem(self, elevation: Elevation) -> str:
+        """Return the first words of the name of a wall's files.
 
-def _wall_name(elevation: Elevation, alone: bool, speech: Speech) -> str:
-    """Return a wall by the side it looks to, and its zone where there are several."""
-    face = elevation.face
-    side = speech.word(f"side.{azimuth_name(face.azimuth)}")
-    return side if alone else file_name(f"{side}-{face.zone}")
+        That is its side, with its zone where there are several, and with its own name
+        where two walls of a zone look the same way.
+        """
+        face = elevation.face
+        words = [self.speech.word(f"side.{azimuth_name(face.azimuth)}")]
+        if not self.alone:
+            words.append(face.zone)
+        alike = [
+            wall
+            for wall in (days[0][1].face for days in self.walls)
+            if (wall.zone, azimuth_name(wall.azimuth)) == (face.zone, azimuth_name(face.azimuth))
+        ]
+        if len(alike) > 1:
+            words.append(face.name)
+        return f"{self.stem}-elevation-{file_name('-'.join(words))}"

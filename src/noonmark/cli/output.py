@@ -14,6 +14,8 @@ from noonmark.errors import Progress, ProgressListener, Sentence
 from noonmark.units import Quantity
 
 _WIDTH = 88
+_MEASURE = 10
+"""Signs of a cell that are not broken, so that feet stay with their inches."""
 
 
 def print_table(table: Table) -> None:
@@ -27,7 +29,8 @@ def print_table(table: Table) -> None:
         box=box.SIMPLE_HEAD, title=Text(table.title), title_justify="left", title_style="bold"
     )
     for index, word in enumerate(table.heading):
-        grid.add_column(Text(word), justify="left" if index == 0 else "right")
+        whole = min(_MEASURE, max((len(row[index]) for row in table.rows), default=0))
+        grid.add_column(Text(word), justify="left" if index == 0 else "right", min_width=whole)
     for row in table.rows:
         grid.add_row(*(Text(word) for word in row))
     Console(highlight=False).print(grid)

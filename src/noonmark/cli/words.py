@@ -41,6 +41,15 @@ def read_day(text: str, option: str = "--date", year: int = NOMINAL_YEAR) -> dat
     raise InputError(Problem("show.bad_date", path=option, values={"read": text}))
 
 
+def coming_day(text: str, today: datetime.date, option: str = "--date") -> datetime.date:
+    """Read a full date, or a month and day as the next such day, today included."""
+    day = read_day(text, option)
+    if _DAY.fullmatch(text.strip())[1]:  # type: ignore[index] # else `read_day` refuses
+        return day
+    here = day.replace(year=today.year)
+    return here if here >= today else day.replace(year=today.year + 1)
+
+
 def read_length(text: str, option: str) -> float:
     """Read a length [m] of more than nothing and less than a metre."""
     try:

@@ -193,7 +193,7 @@ def _draw(
     sheets = {
         f"{stem}-section-{day:%m-%d}.svg": section_sheet(
             view, title=title, faces=homestead.buildings[name].faces, speech=speech
-        )
+        ).sheet()
     }
     for index, zone in enumerate(homestead.buildings[name].zone):
         sheets[f"{stem}-{file_name(zone)}-year.svg"] = year_map_sheet(done, name, index, speech)

@@ -49,6 +49,12 @@ def cautions(homestead: Homestead) -> list[Sentence]:
     ]
 
 
+def window_cautions(homestead: Homestead, name: str) -> list[Sentence]:
+    """Return what is to be asked about the windows of one building."""
+    building = homestead.buildings[name]
+    return [item for caution in _OF_WINDOWS for item in caution(homestead, name, building)]
+
+
 def _escape_window(_: Homestead, name: str, building: Building) -> Iterator[Sentence]:
     escapes = [window for window in building.window if window.escape]
     if not escapes:
@@ -196,7 +202,10 @@ def _no_promise(_: Homestead, name: str, _building: Building) -> Iterator[Senten
     yield Sentence("caution.no_promise", {"building": name})
 
 
-_CAUTIONS: tuple[Callable[[Homestead, str, Building], Iterator[Sentence]], ...] = (
+Caution = Callable[[Homestead, str, Building], Iterator[Sentence]]
+
+_OF_WINDOWS: tuple[Caution, ...] = (_escape_window, _safety_glass, _escape_shaded)
+_CAUTIONS: tuple[Caution, ...] = (
     _escape_window,
     _safety_glass,
     _long_eave,

@@ -155,7 +155,7 @@ def _place(path: str, data: Mapping[str, Any]) -> Place:
 
 
 def write_atomically(path: Path, content: str | bytes) -> None:
-    """Write text or bytes to `path` so that a reader sees the old file or the whole new one.
+    """Write `text` to `path` so that a reader sees the old file or the whole new one.
 
     A file that is there keeps its permissions; one that may not be written is not.
     """
@@ -167,7 +167,7 @@ def write_atomically(path: Path, content: str | bytes) -> None:
         raise _unwritable(path, error) from error
     try:
         with os.fdopen(handle, "wb") as stream:
-            stream.write(content if isinstance(content, bytes) else content.encode())
+            stream.write(content.encode() if isinstance(content, str) else content)
             stream.flush()
             os.fsync(stream.fileno())
         Path(name).chmod(stat.S_IMODE(path.stat().st_mode) if path.exists() else 0o644)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from noonmark.errors import PhysicsError, Problem
+from noonmark.glazing.gap import OUTSIDE_FILM
 from noonmark.units import Quantity
 
 
@@ -52,3 +53,17 @@ def window_u_value(
         + parts.edge_length * edge_transmittance
     )
     return lost / (parts.glass_area + parts.frame_area)
+
+
+def window_shgc(
+    parts: WindowParts, *, glass_shgc: float, frame_u: float, frame_absorptance: float
+) -> float:
+    """Return the whole-window solar heat gain coefficient [-].
+
+    The frame passes on what of the sun it takes up by the share of its resistance that
+    lies outside. frame_u [W/m2K]. Source: ISO 15099:2003 section 4.2.1, from memory, the
+    frame as wide as its face.
+    """
+    frame_shgc = frame_absorptance * frame_u / OUTSIDE_FILM
+    gained = parts.glass_area * glass_shgc + parts.frame_area * frame_shgc
+    return gained / (parts.glass_area + parts.frame_area)

@@ -8,6 +8,7 @@ from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
 from noonmark.shape import shade_line
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
 from noonmark.sheets.section import SectionLabels, draw_section
 from noonmark.sheets.storypole import Mark
 from noonmark.sheets.yearmap import YearMapLabels, draw_year_map
@@ -17,32 +18,44 @@ from noonmark.study.year import YearRun
 from noonmark.units import Quantity
 
 
-def section_sheet(view: SectionView, *, title: str, faces: float, speech: Speech) -> str:
-    """Return the section of a building's sunny wall as an SVG document."""
+def section_sheet(
+    view: SectionView, *, title: str, faces: float, speech: Speech, stage: Stage = SCREEN
+) -> Drawing:
+    """Return the section of a building's sunny wall on a stage."""
     values = {
         "title": title,
         "side": azimuth_name(faces),
         "date": speech.day(view.instant.date()),
         "clock": f"{view.instant:%H:%M}",
-        "altitude": Quantity(view.sun_altitude, "angle"),
     }
-    lit = "_noon" if view.noon else ""
-    instant = lit if view.profile_angle is not None else "_sunless"
     labels = SectionLabels(
         title=speech.say(Sentence("sheet.section_title", values)),
-        subtitle=speech.say(Sentence(f"sheet.section_subtitle{instant}", values)),
+        subtitle=instant_words(view, speech),
         description=speech.say(Sentence("sheet.section_description", values)),
         **{word: speech.word(f"sheet.{word}") for word in _SECTION_WORDS},
         notes=(speech.word("sheet.pole_note"), *_truss_note(view, speech)),
     )
-    return draw_section(
+    drawing = draw_section(
         view.section,
         labels,
         profile_angle=view.profile_angle,
         marks=[_mark(mark, view, speech) for mark in view.marks],
         own=_own_mark(view, speech),
         system=speech.system,
+        stage=stage,
     )
+    return replace(drawing, name=speech.say(Sentence("sheet.section_name", values)))
+
+
+def instant_words(view: SectionView, speech: Speech) -> str:
+    """Return the instant of a section, and where its sun stands."""
+    lit = "_noon" if view.noon else ""
+    instant = lit if view.profile_angle is not None else "_sunless"
+    values = {
+        "clock": f"{view.instant:%H:%M}",
+        "altitude": Quantity(view.sun_altitude, "angle"),
+    }
+    return speech.say(Sentence(f"sheet.section_subtitle{instant}", values))
 
 
 def year_map_sheet(run: YearRun, name: str, zone: int, speech: Speech) -> str:

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from noonmark.shape.polygon import Points, points
-from noonmark.sheets import paper, svg
+from noonmark.sheets import svg
 from noonmark.sheets.dimensions import Level, draw_levels, levels_width
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
 from noonmark.sheets.hatch import cut
-from noonmark.sheets.paper import CONCRETE, EARTH, MARGIN, ROOM, SHADE, SHADED, SMALL, WOOD
+from noonmark.sheets.paper import CONCRETE, EARTH, ROOM, SHADE, SHADED, SMALL, WOOD
 from noonmark.sheets.sunparts import (
     ROW,
     Label,
@@ -24,9 +25,8 @@ from noonmark.study.elevation import Elevation, Hour
 from noonmark.units import System
 from noonmark.units.writing import dimension
 
-WIDTH = 1400.0
 TALL, SMALL_TALL = 440.0, 210.0  # px, height of the large and of a small picture at most
-COLUMNS = 3
+COLUMNS = (3, 4, 5)  # of small pictures; more than the first where room is short
 GAP = 30.0  # px between pictures
 DUG = 0.3  # m of earth shown
 AIR = 0.2  # m shown around the house
@@ -52,48 +52,78 @@ class ElevationLabels:
 
 
 def draw_elevation(
-    elevation: Elevation, labels: ElevationLabels, *, system: System = "metric"
-) -> str:
-    """Return an elevation as an SVG document, 1400 units wide.
+    elevation: Elevation,
+    labels: ElevationLabels,
+    *,
+    system: System = "metric",
+    stage: Stage = SCREEN,
+) -> Drawing:
+    """Return an elevation on a stage.
 
     The large picture shows the hour at which the sun meets the wall most squarely,
     the small ones all hours.
     """
-    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
-    large, foot = _large(elevation, labels, system, top)
-    small, foot = _small(elevation, labels, foot + GAP)
-    notes, height = paper.captions(labels.notes, foot, WIDTH)
-    parts = [
-        paper.hatching(),
-        svg.element("rect", width=WIDTH, height=height, fill=paper.PAPER),
-        *head,
-        *large,
-        *small,
-        *notes,
-    ]
-    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+    top = stage.top(labels.title, labels.subtitle)
+    levels = _levels(elevation, labels, system)
+    left = stage.margin + levels_width(levels) + GAP
+    columns = COLUMNS if stage.scales else COLUMNS[:1]
+    for view in _views(elevation, left, top, stage):
+        large, below = _large(elevation, labels, levels, view, stage)
+        large += scale_bar(stage.margin, view.bottom + 12, view.scale, system)
+        for count in columns:
+            small, foot = _small(elevation, labels, below + GAP, count, stage)
+            if stage.holds(stage.right, foot):
+                break
+        else:
+            continue
+        break
+    return Drawing(
+        labels.title,
+        labels.subtitle,
+        labels.description,
+        labels.notes,
+        (*large, *small),
+        right=stage.width,
+        top=top,
+        foot=foot,
+        scale=view.scale,
+    )
 
 
-def _large(
-    elevation: Elevation, labels: ElevationLabels, system: System, top: float
-) -> tuple[list[str], float]:
-    """Return the large picture with its heights, names and shares, and where it ends [px]."""
+def _levels(elevation: Elevation, labels: ElevationLabels, system: System) -> list[Level]:
+    """Return the heights to write, each with the place where it is met."""
     left = min(float(part[:, 0].min()) for part in elevation.walls)
     roof = [corner for part in (*elevation.slopes, *elevation.boards) for corner in part]
     ridge = max(roof, key=lambda corner: (round(corner[1], 6), -corner[0]), default=(left, 0.0))
-    levels = [
+    return [
         Level(f"{labels.levels[key]} {dimension(height, system)}", height, x)
         for key, height in elevation.levels.items()
         for x in [float(ridge[0]) if key == "ridge" else left]
     ]
-    level_x = MARGIN + levels_width(levels)
-    view = _view(elevation, level_x + GAP, top, WIDTH - MARGIN, TALL)
+
+
+def _views(elevation: Elevation, left: float, top: float, stage: Stage) -> list[View]:
+    """Return the large picture at each scale that has the width, the largest first."""
+    scales = stage.scales or (_scale(elevation, stage.right - left, TALL),)
+    views = [_view(elevation, left, top, stage.right, scale) for scale in scales]
+    return [view for view in views if view.x0 >= left - 1e-6] or views[-1:]
+
+
+def _large(
+    elevation: Elevation,
+    labels: ElevationLabels,
+    levels: Sequence[Level],
+    view: View,
+    stage: Stage,
+) -> tuple[list[str], float]:
+    """Return the large picture with its heights, names and shares, and where it ends [px]."""
+    level_x = stage.margin + levels_width(levels)
     hour = elevation.fullest
     rows: list[list[Label]] = []
     if hour is not None:
         shares = labels.shares[elevation.hours.index(hour)]
-        rows = rows_of(_shares(view, elevation, shares), SMALL, level_x + GAP, WIDTH - MARGIN)
-    names = rows_of(_names(view, elevation, labels), SMALL, level_x + GAP, WIDTH - MARGIN)
+        rows = rows_of(_shares(view, elevation, shares), SMALL, level_x + GAP, stage.right)
+    names = rows_of(_names(view, elevation, labels), SMALL, level_x + GAP, stage.right)
     below = view.bottom + 4
     foot = below + ROW * max(len(rows) + len(names), 2)
     parts = [
@@ -101,19 +131,20 @@ def _large(
         *draw_levels(view, level_x, levels),
         *draw_rows(rows, below, "name"),
         *draw_rows(names, below + ROW * len(rows)),
-        *scale_bar(MARGIN, view.bottom + 12, view.scale, system),
     ]
     return parts, foot
 
 
-def _small(elevation: Elevation, labels: ElevationLabels, top: float) -> tuple[list[str], float]:
-    """Return a picture for each hour, and where they end [px]."""
-    width = (WIDTH - 2 * MARGIN - (COLUMNS - 1) * GAP) / COLUMNS
+def _small(
+    elevation: Elevation, labels: ElevationLabels, top: float, columns: int, stage: Stage
+) -> tuple[list[str], float]:
+    """Return a picture for each hour in rows of some `columns`, and where they end [px]."""
+    width = (stage.right - stage.margin - (columns - 1) * GAP) / columns
     parts: list[str] = []
-    for index in range(0, len(elevation.hours), COLUMNS):
+    for index in range(0, len(elevation.hours), columns):
         ends = [top]
-        for column in range(min(COLUMNS, len(elevation.hours) - index)):
-            x = MARGIN + column * (width + GAP)
+        for column in range(min(columns, len(elevation.hours) - index)):
+            x = stage.margin + column * (width + GAP)
             cell, end = _cell(elevation, labels, index + column, (x, top, x + width))
             parts += cell
             ends.append(end)
@@ -127,7 +158,8 @@ def _cell(
     """Return the small picture of an hour between two edges of the sheet [px], and its end."""
     left, top, right = place
     hour = elevation.hours[index]
-    view = _view(elevation, left, top + ROW + 8, right, SMALL_TALL)
+    scale = _scale(elevation, right - left, SMALL_TALL)
+    view = _view(elevation, left, top + ROW + 8, right, scale)
     rows = rows_of(_shares(view, elevation, labels.shares[index]), SMALL, left, right)
     parts = [
         svg.text(left, top + SMALL, labels.hours[index], SMALL, class_="name"),
@@ -137,15 +169,25 @@ def _cell(
     return parts, view.bottom + 2 + ROW * len(rows)
 
 
-def _view(elevation: Elevation, x0: float, y0: float, x1: float, tall: float) -> View:
-    """Return the picture of the whole wall with its roof, between two edges of the sheet [px]."""
+def _scale(elevation: Elevation, wide: float, tall: float) -> float:
+    """Return the largest scale at which the wall with its roof has room [px]."""
+    left, right, low, high = _bounds(elevation)
+    return min(wide / (right - left), tall / (high - low))
+
+
+def _view(elevation: Elevation, x0: float, y0: float, x1: float, scale: float) -> View:
+    """Return the picture of the wall with its roof, midway between two edges of the sheet [px]."""
+    left, right, low, high = _bounds(elevation)
+    indent = (x1 - x0 - scale * (right - left)) / 2
+    return View(left, right, low, high, scale, x0 + indent, y0)
+
+
+def _bounds(elevation: Elevation) -> tuple[float, float, float, float]:
+    """Return left, right, low and high of what is shown [m]."""
     whole = [*elevation.walls, *elevation.meets, *elevation.slopes, *elevation.boards]
     left, right = (f(float(f(part[:, 0])) for part in whole) for f in (min, max))
     high = max(float(part[:, 1].max()) for part in whole) + AIR
-    low, left, right = elevation.ground - DUG, left - AIR, right + AIR
-    scale = min((x1 - x0) / (right - left), tall / (high - low))
-    indent = (x1 - x0 - scale * (right - left)) / 2
-    return View(left, right, low, high, scale, x0 + indent, y0)
+    return left - AIR, right + AIR, elevation.ground - DUG, high
 
 
 def _names(view: View, elevation: Elevation, labels: ElevationLabels) -> list[Label]:
@@ -192,11 +234,11 @@ def _windows(view: View, elevation: Elevation, hour: Hour | None, *, framed: boo
             parts += light(view, hour.panes[index])
         parts.append(svg.polygon(hole, class_="edge", fill="none"))
         if framed:
-            parts.append(svg.polygon(view.drawn(_inner(pane.hole)), class_="fine"))
+            parts.append(svg.polygon(view.drawn(inner_edge(pane.hole)), class_="fine"))
     return parts
 
 
-def _inner(hole: Points) -> Points:
+def inner_edge(hole: Points) -> Points:
     """Return the inner edge of a window frame."""
     middle = hole.mean(axis=0)
     half = abs(hole - middle).max(axis=0)

@@ -10,9 +10,6 @@ from noonmark.sheets import svg
 from noonmark.sheets.paper import WOOD
 from noonmark.sheets.view import View
 
-PLATE = 0.038
-"""Thickness of a framing plate: 1 1/2 inch [m]."""
-
 LOOP = 0.085
 """Width of one loop of an insulation batt as drawn [m]."""
 
@@ -20,18 +17,18 @@ BULGE = 0.45 * LOOP
 """How far a loop swings past its turning places [m]."""
 
 
-def timber(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
-    """Return framing cut across the grain: a box [m] with its diagonals."""
-    box = view.box(x0, y0, x1, y1)
-    (left, low), _, (right, high), _ = box
+def timber(box: Points) -> str:
+    """Return framing cut across the grain: a box [px] with its diagonals."""
+    (left, low), (right, high) = box.min(axis=0), box.max(axis=0)
     cross = f"M{svg.number(left)} {svg.number(low)}L{svg.number(right)} {svg.number(high)}"
     cross += f"M{svg.number(left)} {svg.number(high)}L{svg.number(right)} {svg.number(low)}"
     frame = svg.polygon(box, class_="seen")
     return frame + svg.element("path", d=cross, class_="hatch")
 
 
-def batt(view: View, x0: float, y0: float, x1: float, y1: float) -> str:
+def batt(view: View, box: Points) -> str:
     """Return an insulation batt standing in a wall: loops from side to side of a box [m]."""
+    (x0, y0), (x1, y1) = box.min(axis=0), box.max(axis=0)
     pad = min(BULGE + 0.012, (x1 - x0) / 4)
     return serpentine(
         [view.y(y) for y in steps(y0, y1)],

@@ -115,7 +115,7 @@ def draw_outlook(outlook: Outlook, labels: OutlookLabels) -> str:
         *legend,
         *notes,
     ]
-    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.style(PAPER))
 
 
 def _things(outlook: Outlook, sky: _Sky) -> Iterator[str]:

@@ -25,8 +25,9 @@ TYPE = 23.0
 SMALL = 21.0
 LEADING = 1.35
 
-STYLE = f"""
-text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif; fill: {INK}; }}
+FONTS = '"Source Sans 3", "Noonmark Sans", "Noto Sans", "Liberation Sans", sans-serif'
+_STYLE = f"""
+text {{ fill: {INK}; font-family: {FONTS}; }}
 .name {{ font-weight: 700; }}
 .end {{ text-anchor: end; }}
 .middle {{ text-anchor: middle; }}
@@ -37,7 +38,7 @@ text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif
 .hatch {{ stroke: {INK}; stroke-width: 1.2; fill: none; stroke-linejoin: round; opacity: .55; }}
 .loops {{ stroke: {CLAY}; stroke-width: 1.5; fill: none; opacity: .75; }}
 .measure {{ stroke: {INK}; stroke-width: 1.4; fill: none; }}
-.filled {{ fill: {PAPER}; stroke: {CLAY}; stroke-width: 2.4; }}
+.filled {{ stroke: {CLAY}; stroke-width: 2.4; }}
 .dot {{ fill: {INK}; opacity: .7; }}
 .reach {{ stroke: {INK}; stroke-width: 1; fill: none; opacity: .45; }}
 .ray {{ stroke: {GOLD_INK}; stroke-width: 2; stroke-dasharray: 9 6; opacity: .8; }}
@@ -50,6 +51,11 @@ text {{ font-family: "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif
 .disc {{ stroke: {GOLD_INK}; stroke-width: 2; fill: {GOLD}; }}
 .now {{ stroke: {SHADE}; stroke-width: 2.4; stroke-dasharray: 1 7; stroke-linecap: round; }}
 """.strip()
+
+
+def style(ground: str) -> str:
+    """Return the style sheet of a drawing; `ground` is the colour of what it stands on."""
+    return f"{_STYLE}\n.blank, .filled {{ fill: {ground}; }}"
 
 
 def heading(title: str, subtitle: str, width: float) -> tuple[list[str], float]:

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from noonmark.shape.polygon import Points, area, clip_convex, points, rectangle
-from noonmark.sheets import paper, svg
-from noonmark.sheets.paper import GLASS, INK, MARGIN, PAPER, ROOM, SMALL
+from noonmark.sheets import svg
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
+from noonmark.sheets.paper import GLASS, INK, ROOM, SMALL
 from noonmark.sheets.spread import spread
 from noonmark.sheets.sunparts import ROW, light, scale_bar
 from noonmark.sheets.view import View
@@ -18,16 +19,15 @@ from noonmark.study.plan import Plan, Shot
 from noonmark.units import System
 from noonmark.units.writing import dimension
 
-WIDTH = 1400.0
-MAIN = 960.0  # px, breadth of the plan with its circle
 RADIUS = 330.0  # px, of the circle of the sun
+WORDS = 186.0  # px from the sheet's edge to the circle, for the words of its suns
+BESIDE_PLAN = 330.0  # px, breadth of the small pictures at least
 AROUND = 58.0  # px between circle and the top and foot of the picture
 GAP = 40.0  # px between the large picture and the small ones
 SMALL_TALL = 330.0  # px, height of a small picture at most
 DISC, TICK = 11.0, 12.0  # px, a sun on the circle; its ray, towards the house
 MARK = 13.0  # px, half the size of a window's number
 APART = 2 * MARK + 4  # px from number to number
-BESIDE = 8.0  # px from a wall's end to the words of the depth
 DIMENSION = 50.0  # px from a wall to the line of its dimension
 ARROW = 52.0  # px, half the north arrow
 LED = 36.0  # px from a sun to its words from where on a line leads there
@@ -55,25 +55,80 @@ class PlanLabels:
     notes: tuple[str, ...] = ()
 
 
-def draw_plan(plan: Plan, labels: PlanLabels, *, system: System = "metric") -> str:
-    """Return a plan as an SVG document, 1400 units wide.
+def draw_plan(
+    plan: Plan, labels: PlanLabels, *, system: System = "metric", stage: Stage = SCREEN
+) -> Drawing:
+    """Return a plan on a stage.
 
     The large picture has the first hour of the plan, that of solar noon where
     the sun is up then.
     """
-    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
-    large, foot = _large(plan, labels, system, top)
-    small, end = _small(plan, labels, top)
-    notes, height = paper.captions([*labels.windows, *labels.notes], max(foot, end) + 8, WIDTH)
-    parts = [
-        paper.hatching(),
-        svg.element("rect", width=WIDTH, height=height, fill=PAPER),
-        *head,
-        *large,
-        *small,
-        *notes,
-    ]
-    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+    top = stage.top(labels.title, labels.subtitle)
+    scale, radius = _size(plan, stage, system)
+    circle = _Circle((WORDS + radius, top + SMALL + AROUND + radius), radius, plan)
+    large, foot = _large(plan, labels, system, circle, scale)
+    large += _north(plan, labels.north, (stage.margin + ARROW + 4, top + ARROW + SMALL))
+    large += scale_bar(stage.margin, foot - 2 * SMALL, scale, system)
+    edges = (2 * (WORDS + radius) - stage.margin + GAP, stage.right)
+    small, end = _small(plan, labels, top, edges)
+    return Drawing(
+        labels.title,
+        labels.subtitle,
+        labels.description,
+        (*labels.windows, *labels.notes),
+        (*large, *small),
+        right=stage.width,
+        top=top,
+        foot=max(foot, end) + 8,
+        scale=scale,
+    )
+
+
+def _size(plan: Plan, stage: Stage, system: System) -> tuple[float, float]:
+    """Return the largest scale [px/m] whose circle the stage holds, and its radius [px].
+
+    Of the scales of the stage, if it has any, the smallest even if it is too large.
+    """
+    left, right, low, high = _bounds(plan)
+    half, up = (right - left) / 2, (high - low) / 2
+    words = svg.text_width(dimension(high - low, system), SMALL) / 2
+    if stage.scales:
+        wide = stage.width - 2 * WORDS - GAP - BESIDE_PLAN
+        most = min(wide, stage.height - 2 * AROUND - 2 * SMALL - 8) / 2
+        sizes = [(scale, _needed(half * scale, up * scale, words)) for scale in stage.scales]
+        return next((size for size in sizes if size[1] <= most), sizes[-1])
+    scale = RADIUS / math.hypot(half, up)
+    while _needed(half * scale, up * scale, words) > RADIUS:
+        scale *= 0.98
+    return scale, RADIUS
+
+
+def _needed(half: float, up: float, words: float) -> float:
+    """Return the radius [px] of the circle around a house and its dimensions.
+
+    `half` and `up` are half its breadth and depth [px], `words` half the width of its depth.
+    """
+    corners = (
+        (half + DIMENSION + 8, up),
+        (half + DIMENSION + 4 + 1.2 * SMALL, words),
+        (half, up + DIMENSION + 4 + 1.2 * SMALL),
+    )
+    return max(math.hypot(*corner) for corner in corners) + DISC + TICK + 8
+
+
+@dataclass(frozen=True)
+class _Circle:
+    """The circle of the sun around a plan: middle and radius [px]."""
+
+    middle: tuple[float, float]
+    radius: float
+    plan: Plan
+
+    def at(self, azimuth: float, out: float = 0.0) -> tuple[float, float]:
+        """Return the place towards an azimuth [deg], `out` [px] from the circle."""
+        right, up = self.plan.direction(azimuth)
+        far = self.radius + out
+        return self.middle[0] + right * far, self.middle[1] - up * far
 
 
 def _bounds(plan: Plan) -> tuple[float, float, float, float]:
@@ -86,46 +141,27 @@ def _bounds(plan: Plan) -> tuple[float, float, float, float]:
 # --- the large picture ---------------------------------------------------------------------------
 
 
-def _large(plan: Plan, labels: PlanLabels, system: System, top: float) -> tuple[list[str], float]:
+def _large(
+    plan: Plan, labels: PlanLabels, system: System, circle: _Circle, scale: float
+) -> tuple[list[str], float]:
+    """Return the plan at a scale [px/m] in the circle of its sun, and where it ends [px]."""
     left, right, low, high = _bounds(plan)
     wide, deep = dimension(right - left, system), dimension(high - low, system)
-    half, up = (right - left) / 2, (high - low) / 2
-    scale = _scale(half, up, svg.text_width(deep, SMALL))
-    x, y = MARGIN + MAIN / 2, top + SMALL + AROUND + RADIUS
-    view = View(left, right, low, high, scale, x - half * scale, y - up * scale)
+    x, y = circle.middle
+    half, up = scale * (right - left) / 2, scale * (high - low) / 2
+    view = View(left, right, low, high, scale, x - half, y - up)
     shot = plan.shots[0] if plan.shots else None
     marks = _marks(view, plan, shot)
     parts = [
-        *_sun(plan, labels, (x, y)),
+        *_sun(plan, labels, circle),
         *_house(view, plan, shot, [_ring(x, y) for _, x, y in marks]),
         *(part for mark in marks for part in _draw_mark(*mark)),
         *_dimensions(view, wide, deep),
-        *_north(plan, labels.north, (MARGIN + ARROW + 4, top + ARROW + SMALL)),
-        *scale_bar(MARGIN, y + RADIUS + AROUND - SMALL, view.scale, system),
     ]
     if shot is not None:
-        parts.append(
-            svg.text(x, top + SMALL, ": ".join(labels.shots[0]), SMALL, class_="name middle")
-        )
-    return parts, y + RADIUS + AROUND + SMALL
-
-
-def _scale(half: float, up: float, words: float) -> float:
-    """Return the largest scale [px/m] at which a house and its dimensions stay in the circle.
-
-    `half` and `up` are half its breadth and depth [m], `words` the width of what
-    stands over the dimension of its depth [px].
-    """
-    inner = RADIUS - DISC - TICK - 8
-    scale = inner / math.hypot(half, up)
-    while True:
-        corners = (
-            (half * scale + BESIDE + words, up * scale + 8 + SMALL),
-            (half * scale, up * scale + DIMENSION + 4 + 1.2 * SMALL),
-        )
-        if max(math.hypot(*corner) for corner in corners) <= inner:
-            return scale
-        scale *= 0.98
+        over = y - circle.radius - AROUND
+        parts.append(svg.text(x, over, ": ".join(labels.shots[0]), SMALL, class_="name middle"))
+    return parts, y + circle.radius + AROUND + SMALL
 
 
 def _dimensions(view: View, wide: str, deep: str) -> list[str]:
@@ -141,7 +177,7 @@ def _dimensions(view: View, wide: str, deep: str) -> list[str]:
         svg.line(x, top, x, foot, class_="measure"),
         *(_tick(x, end) for end in (top, foot)),
         *(svg.line(right + 6, end, x + 8, end, class_="reach") for end in (top, foot)),
-        svg.text(right + BESIDE, top - 12, deep, SMALL),
+        svg.upright(x + 4 + SMALL, (top + foot) / 2, deep, SMALL),
     ]
 
 
@@ -219,7 +255,7 @@ def _north(plan: Plan, word: str, middle: tuple[float, float]) -> list[str]:
     letter = centre + 0.85 * ARROW * along
     return [
         svg.polygon(points([tip, wing, notch]), class_="edge", fill=INK),
-        svg.polygon(points([tip, 2 * tail - wing, notch]), class_="edge", fill=PAPER),
+        svg.polygon(points([tip, 2 * tail - wing, notch]), class_="edge blank"),
         svg.text(
             float(letter[0]), float(letter[1]) + SMALL * 0.34, word, SMALL, class_="name middle"
         ),
@@ -229,50 +265,42 @@ def _north(plan: Plan, word: str, middle: tuple[float, float]) -> list[str]:
 # --- the sun around it ---------------------------------------------------------------------------
 
 
-def _sun(plan: Plan, labels: PlanLabels, centre: tuple[float, float]) -> list[str]:
+def _sun(plan: Plan, labels: PlanLabels, circle: _Circle) -> list[str]:
     """Return the circle, the stretch the sun passes, and its places with their words."""
-    x, y = centre
-    path = points([_on(plan, azimuth, centre, RADIUS) for azimuth in plan.path])
-    parts = [svg.element("circle", cx=x, cy=y, r=RADIUS, class_="fine", opacity=".5")]
+    x, y = circle.middle
+    path = points([circle.at(azimuth) for azimuth in plan.path])
+    parts = [svg.element("circle", cx=x, cy=y, r=circle.radius, class_="fine", opacity=".5")]
     if len(path):
         parts.append(svg.polyline(path, class_="day"))
     for ray in plan.rays:
         azimuth = ray.moment.azimuth
-        (x0, y0), (x1, y1) = (
-            _on(plan, azimuth, centre, RADIUS - step) for step in (DISC, DISC + TICK)
-        )
-        at = _on(plan, azimuth, centre, RADIUS)
+        (x0, y0), (x1, y1) = (circle.at(azimuth, -step) for step in (DISC, DISC + TICK))
+        at = circle.at(azimuth)
         parts += [
             svg.line(x0, y0, x1, y1, class_="measure", stroke_width=2.6),
             svg.element("circle", cx=at[0], cy=at[1], r=DISC, class_="disc"),
         ]
-    return [*parts, *_ray_words(plan, labels.rays, centre)]
+    return [*parts, *_ray_words(plan, labels.rays, circle)]
 
 
-def _on(
-    plan: Plan, azimuth: float, centre: tuple[float, float], radius: float
-) -> tuple[float, float]:
-    right, up = plan.direction(azimuth)
-    return centre[0] + right * radius, centre[1] - up * radius
-
-
-def _ray_words(plan: Plan, words: Sequence[str], centre: tuple[float, float]) -> list[str]:
+def _ray_words(plan: Plan, words: Sequence[str], circle: _Circle) -> list[str]:
     """Return the words of each sun: noon's over or under the circle, the others beside it."""
     sides: dict[int, list[tuple[tuple[float, float], str]]] = {-1: [], 1: []}
     parts = []
+    centre, radius = circle.middle, circle.radius
     for ray, said in zip(plan.rays, words, strict=True):
         right, up = plan.direction(ray.moment.azimuth)
         if ray.hour == "noon" and abs(right) < OVERHEAD:
-            y = centre[1] - math.copysign(RADIUS + DISC, up) + (-8 if up > 0 else 4 + SMALL)
-            parts.append(svg.text(centre[0] + right * RADIUS, y, said, SMALL, class_="middle"))
+            y = centre[1] - math.copysign(radius + DISC, up) + (-8 if up > 0 else 4 + SMALL)
+            parts.append(svg.text(centre[0] + right * radius, y, said, SMALL, class_="middle"))
         else:
-            at = _on(plan, ray.moment.azimuth, centre, RADIUS + DISC)
+            at = circle.at(ray.moment.azimuth, DISC)
             sides[1 if right >= 0 else -1].append((at, said))
     for side, labels in sides.items():
-        low, high = centre[1] - RADIUS + SMALL, centre[1] + RADIUS - SMALL
+        low, high = centre[1] - radius + SMALL, centre[1] + radius - SMALL
         places = spread([at[1] for at, _ in labels], ROW, low, high)
         for (at, said), y in zip(labels, places, strict=True):
-            aside = math.sqrt(max(0.0, (RADIUS + DISC + 10) ** 2 - (y - centre[1]) ** 2))
+            aside = math.sqrt(max(0.0, (radius + DISC + 10) ** 2 - (y - centre[1]) ** 2))
             x = centre[0] + side * (aside + 6)
             if math.dist(at, (x, y)) > LED:
                 parts.append(svg.line(*at, x - 4 * side, y, class_="reach"))
@@ -284,9 +312,11 @@ def _ray_words(plan: Plan, words: Sequence[str], centre: tuple[float, float]) ->
 # --- the small pictures --------------------------------------------------------------------------
 
 
-def _small(plan: Plan, labels: PlanLabels, top: float) -> tuple[list[str], float]:
+def _small(
+    plan: Plan, labels: PlanLabels, top: float, edges: tuple[float, float]
+) -> tuple[list[str], float]:
     """Return the hours after the first, one below the other, and where they end [px]."""
-    x0, x1 = MARGIN + MAIN + GAP, WIDTH - MARGIN
+    x0, x1 = edges
     left, right, low, high = _bounds(plan)
     scale = min((x1 - x0 - 8) / (right - left), SMALL_TALL / (high - low))
     parts: list[str] = []

@@ -7,10 +7,12 @@ is not made.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import as_file, files
+from importlib.resources import as_file
+from importlib.resources import files as resources
 from typing import TYPE_CHECKING, Literal
 
 from noonmark.units import System
@@ -41,13 +43,19 @@ def quoted(text: str) -> str:
     return '"' + "".join(_CONTROLS.get(sign, sign) for sign in escaped) + '"'
 
 
+def breakable(text: str) -> str:
+    """Return a text whose long words may be broken, unseen, wherever a line ends."""
+    return _LONG.sub("\\g<0>\u200b", text)
+
+
 def pdf(
-    source: str, pictures: Mapping[str, bytes] | None = None, *, title: str, language: str = "en"
+    source: str, files: Mapping[str, bytes] | None = None, *, title: str, language: str = "en"
 ) -> bytes:
     """Return typst markup as a PDF.
 
-    `pictures` are files by the names that `source` calls them by, SVG in UTF-8; `title`
-    names the document. Signs that the font lacks become question marks, in pictures too.
+    `files` are pictures and markup by the names that `source` calls them by, SVG and typst
+    in UTF-8; `title` names the document. Signs that the font lacks become question marks,
+    in pictures too.
     Raises typst's own error for markup that is wrong or for a picture without `alt`.
     """
     import typst
@@ -57,8 +65,8 @@ def pdf(
         f"#set text(font: {quoted(FAMILY)}, lang: {quoted(language)}, fallback: false)\n"
     )
     sheets = {"main.typ": _shown(head + source).encode()}
-    for name, picture in (pictures or {}).items():
-        sheets[name] = _shown(picture.decode()).encode()
+    for name, text in (files or {}).items():
+        sheets[name] = _shown(text.decode()).encode()
     made: bytes = typst.compile(  # type: ignore[call-overload] # takes files by their names too
         sheets,
         format="pdf",
@@ -70,8 +78,9 @@ def pdf(
     return made
 
 
+_LONG = re.compile(r"\S{14}(?=\S{4})")
 _CONTROLS = {"\n": "\\n", "\r": " ", "\t": " "}
-_FOLDER = files("noonmark.sheets").joinpath("fonts")
+_FOLDER = resources("noonmark.sheets").joinpath("fonts")
 
 
 @cache

@@ -60,7 +60,7 @@ def draw_slats(result: SlatsResult, labels: SlatsLabels, system: System = "metri
     detail, foot = draw_detail(result, plan, labels.detail_words, room)
     strip, height = _strip(plan, labels, foot + 2.6 * SMALL, system)
     parts = [
-        svg.element("rect", width=WIDTH, height=height, fill=paper.PAPER),
+        svg.element("rect", width=WIDTH, height=height, class_="blank"),
         *head,
         svg.text(left, top + 1.2 * SMALL, labels.front, SMALL, class_="name"),
         *front,
@@ -69,7 +69,9 @@ def draw_slats(result: SlatsResult, labels: SlatsLabels, system: System = "metri
         *detail,
         *strip,
     ]
-    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+    return svg.document(
+        WIDTH, height, labels.title, labels.description, parts, paper.style(paper.PAPER)
+    )
 
 
 def _beside(labels: SlatsLabels, top: float) -> tuple[list[str], float]:

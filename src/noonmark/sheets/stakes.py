@@ -215,4 +215,4 @@ def _toward(azimuth: float) -> Points:
 
 def _document(labels: StakeLabels, parts: list[str]) -> str:
     whole = [paper.hatching(), *parts]
-    return svg.document(WIDTH, TALL, labels.title, labels.description, whole, paper.STYLE)
+    return svg.document(WIDTH, TALL, labels.title, labels.description, whole, paper.style(PAPER))

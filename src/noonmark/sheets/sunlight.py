@@ -37,12 +37,12 @@ def draw_light(view: View, section: WallSection, profile_angle: float | None) ->
         return []
     beam = beam_polygon(section, profile_angle, outdoors=section.roof.reach + OPEN_AIR)
     sun = [svg.polygon(view.inside(beam), fill="url(#nm-beam)", class_="beam")] if len(beam) else []
-    shades = [
+    dark = [
         svg.polygon(view.inside(part), fill=paper.SHADE, fill_opacity=".42", class_="shade")
-        for part in _shades(section, profile_angle)
+        for part in shades(section, profile_angle)
     ]
     ray = [_ray(view, section, profile_angle)] if section.roof.reach > 0 else []
-    return [*sun, *shades, *ray]
+    return [*sun, *dark, *ray]
 
 
 def _ray(view: View, section: WallSection, profile_angle: float) -> str:
@@ -59,21 +59,24 @@ def _ray(view: View, section: WallSection, profile_angle: float) -> str:
     return svg.polyline(points(drawn), class_="ray")
 
 
-def _shades(section: WallSection, profile_angle: float) -> list[Points]:
-    """Return the shade under the eave and the one inside the upper reveal [m]."""
+def shades(section: WallSection, profile_angle: float) -> list[Points]:
+    """Return the shade under the eave and the one inside the upper reveal [m].
+
+    `profile_angle` is that of a sun on the wall.
+    """
     edge = shade_line(section, profile_angle)
     tip = shading_edge(section.roof, profile_angle)
     outline = [(float(x), float(y)) for x, y in eave_outline(section.roof)]
     under = points([*outline[: outline.index(tip) + 1], (0, edge)])
-    shades = [clip_half_plane(under, 0, -1, -section.ground)]
+    found = [clip_half_plane(under, 0, -1, -section.ground)]
     if section.window:
         sill, head = section.window.sill, section.window.head
         lit = sunlit_glass(section, profile_angle)[1]
         entry = min(head, max(sill, edge))
-        shades.append(
+        found.append(
             points([(0, entry), (0, head), (section.glass_x, head), (section.glass_x, lit)])
         )
-    return shades
+    return found
 
 
 def draw_leader(

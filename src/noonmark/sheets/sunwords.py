@@ -10,6 +10,7 @@ from noonmark.cards.speech import Speech
 from noonmark.design.model import Building
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
 from noonmark.sheets.elevation import ElevationLabels, draw_elevation
 from noonmark.sheets.plan import PlanLabels, draw_plan
 from noonmark.study.elevation import Elevation, Hour
@@ -22,13 +23,19 @@ _LEVELS = ("ridge", "soffit", "plate", "head", "sill", "floor")
 
 
 def elevation_sheet(
-    elevation: Elevation, *, title: str, day: date, alone: bool, speech: Speech
-) -> str:
-    """Return a wall seen from outdoors on a day as an SVG document.
+    elevation: Elevation,
+    *,
+    title: str,
+    day: date,
+    alone: bool,
+    speech: Speech,
+    stage: Stage = SCREEN,
+) -> Drawing:
+    """Return a wall seen from outdoors on a day on a stage.
 
     `alone` tells that the building has one zone, which then goes without saying.
     """
-    face, hour = elevation.face, elevation.fullest
+    face = elevation.face
     values = {
         "title": title,
         "side": azimuth_name(face.azimuth),
@@ -36,11 +43,12 @@ def elevation_sheet(
         "date": day,
     }
     of = "" if alone else "_of"
+    fullest = fullest_words(elevation, speech)
     labels = ElevationLabels(
         title=speech.say(Sentence(f"sheet.elevation_title{of}", values)),
-        subtitle=_hour_words("sheet.elevation_subtitle", hour, speech)
-        if hour
-        else speech.word("sheet.elevation_subtitle_sunless"),
+        subtitle=speech.say(Sentence("sheet.elevation_large", {"words": fullest}))
+        if elevation.hours
+        else fullest,
         description=speech.say(Sentence("sheet.elevation_description", values)),
         levels={word: speech.word(f"sheet.{word}") for word in _LEVELS},
         names=tuple(pane.name for pane in elevation.panes),
@@ -48,13 +56,29 @@ def elevation_sheet(
         shares=tuple(tuple(_percent(share) for share in item.shares) for item in elevation.hours),
         notes=_notes(elevation, speech),
     )
-    return draw_elevation(elevation, labels, system=speech.system)
+    drawing = draw_elevation(elevation, labels, system=speech.system, stage=stage)
+    return replace(drawing, name=speech.say(Sentence(f"sheet.elevation_name{of}", values)))
+
+
+def fullest_words(elevation: Elevation, speech: Speech) -> str:
+    """Return the hour at which the sun meets a wall most squarely, and where it stands."""
+    hour = elevation.fullest
+    if hour is None:
+        return speech.word("sheet.elevation_subtitle_sunless")
+    return _hour_words("sheet.elevation_subtitle", hour, speech)
 
 
 def plan_sheet(
-    plan: Plan, building: Building, *, title: str, name: str, day: date, speech: Speech
-) -> str:
-    """Return the plan of a building with the sun of a day as an SVG document."""
+    plan: Plan,
+    building: Building,
+    *,
+    title: str,
+    name: str,
+    day: date,
+    speech: Speech,
+    stage: Stage = SCREEN,
+) -> Drawing:
+    """Return the plan of a building with the sun of a day on a stage."""
     values: dict[str, object] = {"title": title, "building": name, "date": day}
     shown = {shot.ray.hour for shot in plan.shots}
     labels = PlanLabels(
@@ -72,7 +96,8 @@ def plan_sheet(
         windows=tuple(_window_words(plan, building, speech)),
         notes=tuple(_plan_notes(plan, building, speech)),
     )
-    return draw_plan(plan, labels, system=speech.system)
+    drawing = draw_plan(plan, labels, system=speech.system, stage=stage)
+    return replace(drawing, name=speech.say(Sentence("sheet.plan_name", values)))
 
 
 def _ray_words(ray: Ray, speech: Speech) -> str:

@@ -75,6 +75,12 @@ def text(x: float, y: float, content: str, size: float, **attributes: object) ->
     return element("text", plain(content), x=x, y=y, font_size=size, **attributes)
 
 
+def upright(x: float, y: float, content: str, size: float) -> str:
+    """Return one line of type that reads from below upwards, its middle at (x, y) [px]."""
+    turned = f"rotate(-90 {number(x)} {number(y)})"
+    return text(x, y, content, size, class_="middle upright", transform=turned)
+
+
 def text_width(content: str, size: float) -> float:
     """Return an estimate of the width of a line of type [px]."""
     return len(content) * size * LETTER_WIDTH

@@ -73,14 +73,16 @@ def draw_year_map(
     notes, height = paper.captions(labels.notes, end, WIDTH)
     parts = [
         _textures(),
-        svg.element("rect", width=WIDTH, height=height, fill=paper.PAPER),
+        svg.element("rect", width=WIDTH, height=height, class_="blank"),
         *head,
         svg.element("g", *_colours(warm), *_heater(heat), *_suns(suns), **_moved(top)),
         *draw_axes(top, labels.months, labels.hours),
         *legend,
         *notes,
     ]
-    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.STYLE)
+    return svg.document(
+        WIDTH, height, labels.title, labels.description, parts, paper.style(paper.PAPER)
+    )
 
 
 def _grid(values: ArrayLike, name: str) -> NDArray[np.float64]:

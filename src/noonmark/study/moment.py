@@ -54,8 +54,7 @@ def moments(place: Place, utc_seconds: Sequence[float]) -> list[Moment]:
 
 def sun_day(place: Place, day: date) -> RiseSet:
     """Return rise, noon and set of a day at a place; rise and set are nan where there is none."""
-    midnight = datetime.combine(day, time(), tzinfo=UTC).timestamp()
-    return rise_set_noon(np.array([midnight]), latitude=place.latitude, longitude=place.longitude)
+    return _events(place, [day])
 
 
 def by_clock(place: Place, day: date, clock: time) -> float:
@@ -65,4 +64,14 @@ def by_clock(place: Place, day: date, clock: time) -> float:
 
 def solar_noon(place: Place, day: date) -> float:
     """Return solar noon of a day in UTC seconds."""
-    return float(sun_day(place, day).noon[0])
+    return solar_noons(place, [day])[0]
+
+
+def solar_noons(place: Place, days: Sequence[date]) -> list[float]:
+    """Return solar noon of each day in UTC seconds."""
+    return [float(noon) for noon in _events(place, days).noon]
+
+
+def _events(place: Place, days: Sequence[date]) -> RiseSet:
+    midnights = [datetime.combine(day, time(), tzinfo=UTC).timestamp() for day in days]
+    return rise_set_noon(np.array(midnights), latitude=place.latitude, longitude=place.longitude)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
+from noonmark.study.markresults import MarksResult, ReadBack
 from noonmark.study.results import (
     BrightDay,
     ColdDawn,
@@ -33,6 +34,8 @@ _TREES: dict[type[Printed], tuple[str, str]] = {
     MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year"),
     SlatsResult: ("slats", "noonmark.choose.slats.size_slats"),
     StakeoutResult: ("stakeout", "noonmark.study.stakeout.stakeout"),
+    MarksResult: ("marks", "noonmark.study.marks.sun_marks"),
+    ReadBack: ("marks --read", "noonmark.choose.markfit.read_back"),
 }
 """Of each tree the command that prints it and the function that returns it."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 
@@ -13,7 +14,7 @@ from noonmark.errors import Sentence
 from noonmark.place.site import equator_azimuth
 from noonmark.shape.section import WallSection, shade_line
 from noonmark.study.cut import wall_section
-from noonmark.study.moment import Moment, by_clock, moments, solar_noon
+from noonmark.study.moment import Moment, by_clock, moments, solar_noon, solar_noons
 from noonmark.sun.angles import profile_angle
 from noonmark.sun.position import declination
 from noonmark.sun.year import NOMINAL_YEAR
@@ -94,20 +95,21 @@ def _noon_marks(
     """Return a mark a fortnight from the shortest day, with the later day of the same height."""
     north = equator_azimuth(homestead.place.latitude) == 180.0
     shortest = date(NOMINAL_YEAR - 1, 12, 21) if north else date(NOMINAL_YEAR, 6, 21)
+    days = [shortest + index * _FORTNIGHT for index in range(_NOTCHES)]
+    suns = moments(homestead.place, solar_noons(homestead.place, days))
     marks = []
-    for index in range(_NOTCHES):
-        day = shortest + index * _FORTNIGHT
-        (sun,) = moments(homestead.place, [solar_noon(homestead.place, day)])
+    for day, later, sun in zip(days, _same_height_later(days, shortest), suns, strict=True):
         angle = _profile(sun, building.faces)
         if angle is not None and angle < 89.9:
-            later = _same_height_later(day, shortest)
             marks.append(NoonMark(day, later, shade_line(section, angle)))
     return tuple(marks)
 
 
-def _same_height_later(day: date, shortest: date) -> date:
-    """Return the day in the other half of the year with the nearest declination."""
+def _same_height_later(days: Sequence[date], shortest: date) -> list[date]:
+    """Return for each day that in the other half of the year with the nearest declination."""
     halves = [shortest + timedelta(days=182 + index) for index in range(184)]
-    noons = [datetime.combine(d, time(12), tzinfo=UTC).timestamp() for d in (day, *halves)]
-    found = declination(np.array(noons))
-    return halves[int(np.argmin(np.abs(found[1:] - found[0])))]
+    found, others = (
+        declination(np.array([datetime.combine(d, time(12), tzinfo=UTC).timestamp() for d in some]))
+        for some in (days, halves)
+    )
+    return [halves[int(np.argmin(np.abs(others - one)))] for one in found]

@@ -24,6 +24,7 @@ from noonmark.study.stakeresults import (
     NoonShadow,
     StakeoutResult,
 )
+from noonmark.sun.angles import sun_half_width
 from noonmark.sun.crossings import altitude_instants, azimuth_instants
 from noonmark.sun.position import RiseSet, rise_set_noon, solar_position
 from noonmark.units import System
@@ -33,9 +34,6 @@ DAYS = 14
 
 ROD_M: dict[System, float] = {"metric": 1.0, "us": 3.0 * FOOT}
 """Rod that throws the shadows [m]."""
-
-DISC_DEG = 0.533
-"""Mean breadth of the sun's disc (J. Meeus, Astronomical Algorithms, 2nd ed. 1998, ch. 55)."""
 
 _OVERHEAD_DEG, _LOW_DEG = 80.0, 5.0
 """Noon suns between which a shadow draws a line (common practice, no source)."""
@@ -147,6 +145,7 @@ class _Days:
         }
         noon = self.events.noon
         self.at_noon = solar_position(noon, **self.here)
+        self.half_disc = sun_half_width([d.timetuple().tm_yday for d in self.dates])
         around = [solar_position(noon + step, **self.here).azimuth for step in (-30.0, 30.0)]
         self.turn = np.abs((around[1] - around[0] + 180.0) % 360.0 - 180.0)
 
@@ -180,7 +179,7 @@ class _Days:
             use=_use(altitude),
             day_length_h=(end - rise) / HOUR,
             shadow_m=slant * math.cos(math.radians(altitude)) if up else None,
-            blur_m=slant * math.tan(math.radians(DISC_DEG)) if up else None,
+            blur_m=slant * math.tan(math.radians(2.0 * self.half_disc[index])) if up else None,
             turn_deg_per_min=float(self.turn[index]),
         )
 
@@ -203,7 +202,7 @@ class _Days:
         height = math.degrees(math.atan2(rod, radius))
         before = altitude_instants(height, first, noon, **self.here)
         after = altitude_instants(height, noon, last, **self.here)
-        blur = sum(side * _tip(rod, height - side * DISC_DEG / 2.0) for side in (1.0, -1.0))
+        blur = sum(side * _tip(rod, height - side * self.half_disc[0]) for side in (1.0, -1.0))
         shortest = _tip(rod, min(float(self.at_noon.apparent_altitude[0]), 90.0))
         if not (before.size and after.size) or radius - shortest < blur:
             return None

@@ -126,5 +126,15 @@ def extraterrestrial_normal(day_of_year: ArrayLike, *, solar_constant: float = 1
     )
 
 
+def sun_half_width(day_of_year: ArrayLike) -> Angles:
+    """Return half the angle [deg] that the sun's disc takes, for day 1 to 365.
+
+    Source: 959.63 seconds of arc at the mean distance (IAU 1976, as the Astronomical
+    Almanac has it; from memory), over the distance by Spencer 1971.
+    """
+    nearness = np.sqrt(extraterrestrial_normal(day_of_year, solar_constant=1.0))
+    return np.asarray(959.63 / 3600.0 * nearness)
+
+
 def _day_angle(day_of_year: ArrayLike) -> Angles:
     return 2.0 * np.pi * (np.asarray(day_of_year, float) - 1.0) / 365.0

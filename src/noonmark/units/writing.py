@@ -101,6 +101,24 @@ def taped(metres: float, system: System) -> str:
     return dimension(metres, system) if system == "metric" else feet_and_inches(metres, SIXTEENTH)
 
 
+def blurred(metres: float, blur: float, system: System) -> str:
+    """Return a length [m] that is known to a `blur` [m] alone: no digit finer than that.
+
+    Steps of 1, 2 or 5 mm and their tens, or of a quarter, half or whole inches.
+    """
+    steps, unit = _STEPS[system]
+    step = max((s for s in steps if s * unit <= blur), default=steps[0]) * unit
+    rounded = round(metres / step) * step
+    digits = None if system == "us" else 2 if step > 0.009 else 3
+    return write(rounded, "length", system, digits=digits)
+
+
+_STEPS: dict[System, tuple[tuple[float, ...], float]] = {
+    "metric": ((1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0), 1e-3),
+    "us": ((0.25, 0.5, 1.0, 2.0, 4.0), INCH),
+}
+
+
 def _pitch(value: float, system: System, digits: int) -> str:
     """Return degrees, or rise in twelve: for the US, and where degrees would round to upright."""
     degrees = math.degrees(math.atan(value))

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import pickle
 import sys
@@ -28,6 +29,8 @@ def main() -> None:
     with suppress(OSError, KeyboardInterrupt):  # the server is gone
         while (data := _read(sys.stdin.buffer)) is not None:
             _write(out, pickle.dumps(_reply(reckoner, pickle.loads(data))))
+            if not gc.get_freeze_count():
+                gc.freeze()  # what stays is not searched again and again
 
 
 def _reply(reckoner: Reckoner, job: Job) -> Reply:

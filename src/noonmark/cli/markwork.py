@@ -1,0 +1,89 @@
+"""What the command about sun marks does: make them, and read real ones back."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from noonmark.cards.marktables import (
+    fit_table,
+    marks_table,
+    no_mark_sentences,
+    read_rows_table,
+)
+from noonmark.cards.speech import Speech
+from noonmark.choose import readback
+from noonmark.choose.markfile import read_marks
+from noonmark.cli.output import print_json, print_table
+from noonmark.cli.words import building_names, coming_day, read_hour
+from noonmark.design.file import load_design
+from noonmark.design.model import Homestead
+from noonmark.errors import Sentence
+from noonmark.study.marks import MarkedWall, fortnights, marked_wall, sun_marks
+from noonmark.units import Quantity, System
+
+
+def marks(
+    file: Path,
+    changes: Sequence[str],
+    *,
+    which: tuple[str | None, str | None],
+    dates: Sequence[str],
+    at: str | None,
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Print the marks of a wall."""
+    today = datetime.date.today()
+    days = [coming_day(text, today) for text in dates] or fortnights(today)
+    clock = None if at is None else read_hour(at, "--at")
+    design = load_design(file, changes)
+    homestead = design.homestead
+    speech = Speech(units or homestead.units)
+    wall = _wall(homestead, which)
+    result = sun_marks(homestead, wall, days, clock=clock)
+    if as_json:
+        print_json(result.as_data())
+        return 0
+    if result.marks:
+        print_table(marks_table(result, speech))
+    for sentence in no_mark_sentences(result, speech):
+        print(speech.say(sentence))
+    print(speech.word("marks.note"))
+    return 0
+
+
+def read_back(
+    file: Path,
+    changes: Sequence[str],
+    read: Path,
+    *,
+    which: tuple[str | None, str | None],
+    units: System | None,
+    as_json: bool,
+) -> int:
+    """Print what real marks tell."""
+    design = load_design(file, changes)
+    speech = Speech(units or design.homestead.units)
+    wall = _wall(design.homestead, which)
+    result = readback.read_back(design.homestead, wall, read_marks(read))
+    if as_json:
+        print_json(result.as_data())
+        return 0
+    drawn = sun_marks(design.homestead, wall, [result.rows[0].date])
+    print_table(fit_table(result, drawn, speech))
+    print_table(read_rows_table(result, speech))
+    spread = {"spread": Quantity(result.spread_m, "length")}
+    fine = replace(speech, fine=True)
+    for sentence in (*result.mistakes, Sentence("readback.spread", spread), *result.notes):
+        print(fine.say(sentence))
+    return 0
+
+
+def _wall(homestead: Homestead, which: tuple[str | None, str | None]) -> MarkedWall:
+    building, window = which
+    if building is not None:
+        building_names(homestead, building)
+    return marked_wall(homestead, building=building, window=window)
