@@ -248,8 +248,8 @@ def test_sketches_hold_their_words(name: str, system: System) -> None:
 @pytest.mark.parametrize("name", SHEETS)
 def test_the_sheet_says_what_the_terminal_says(name: str) -> None:
     result = result_of(name, "us")
-    made = stakeout_pdf(result, result.buildings[0], Speech("us", fine=True))
-    assert made == stakeout_pdf(result, result.buildings[0], Speech("us", fine=True))
+    made = stakeout_pdf(result, result.buildings[0], Speech("us", fine=True), "letter")
+    assert made == stakeout_pdf(result, result.buildings[0], Speech("us", fine=True), "letter")
     with pdfplumber.open(io.BytesIO(made)) as document:
         assert len(document.pages) <= 3
         words = " ".join(" ".join(page.extract_text().split()) for page in document.pages)
@@ -264,4 +264,8 @@ def test_sheets_are_written(run: Run, file: Path, tmp_path: Path) -> None:
     code, _, err = run("stakeout", file, "--date", "2026-11-25", "--out", out)
     assert code == 0
     assert "house-stakeout.pdf" in err
-    assert (out / "house-stakeout.pdf").read_bytes().startswith(b"%PDF-")
+    with pdfplumber.open(out / "house-stakeout.pdf") as document:
+        assert document.pages[0].width == pytest.approx(612.0, abs=0.1)
+    assert run("stakeout", file, "--paper", "a4", "--out", out)[0] == 0
+    with pdfplumber.open(out / "house-stakeout.pdf") as document:
+        assert document.pages[0].width == pytest.approx(595.3, abs=0.1)

@@ -376,6 +376,7 @@ def stakeout(
     date: str | None = None,
     building: str | None = None,
     out: Path | None = None,
+    paper: Literal["a4", "letter"] | None = None,
     set_: Changes = None,
     units: Units = None,
     json: Json = False,
@@ -390,11 +391,20 @@ def stakeout(
         Which building; all of them if left out.
     out
         Folder for a sheet of each building as PDF; without it nothing is written.
+    paper
+        Of the PDF; US Letter for US units, else A4, if left out.
     """
     from noonmark.cli import stakework
 
     return stakework.stake(
-        file, set_ or [], day=date, building=building, out=out, units=units, as_json=json
+        file,
+        set_ or [],
+        day=date,
+        building=building,
+        out=out,
+        paper=paper,
+        units=units,
+        as_json=json,
     )
 
 

@@ -20,6 +20,7 @@ from noonmark.cli.output import print_json, print_sentences, print_table
 from noonmark.cli.sheetfiles import file_name, write_sheets
 from noonmark.cli.words import building_names, read_day
 from noonmark.design.file import load_design
+from noonmark.sheets.press import Paper, usual_paper
 from noonmark.sheets.stakesheet import stakeout_pdf
 from noonmark.study.stakeout import stakeout
 from noonmark.study.stakeresults import BuildingStakes, StakeoutResult
@@ -33,6 +34,7 @@ def stake(
     day: str | None,
     building: str | None,
     out: Path | None,
+    paper: Paper | None,
     units: System | None,
     as_json: bool,
 ) -> int:
@@ -46,7 +48,9 @@ def stake(
     files = []
     if out is not None:
         sheets = {
-            f"{file_name(item.name)}-stakeout.pdf": stakeout_pdf(result, item, speech)
+            f"{file_name(item.name)}-stakeout.pdf": stakeout_pdf(
+                result, item, speech, paper or usual_paper(speech.system)
+            )
             for item in result.buildings
         }
         files = write_sheets(sheets, out, speech, quiet=as_json)

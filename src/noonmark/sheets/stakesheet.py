@@ -16,7 +16,7 @@ from noonmark.cards.stakewords import (
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name, equator_azimuth
-from noonmark.sheets.press import pdf, quoted, usual_paper
+from noonmark.sheets.press import Paper, pdf, quoted
 from noonmark.sheets.stakes import StakeLabels, draw_circle, draw_plan, draw_rose
 from noonmark.study.stakeresults import BuildingStakes, StakeoutResult
 from noonmark.units import Quantity
@@ -33,18 +33,19 @@ _HEAD = """
 #show heading: set block(above: 1em, below: 0.6em)
 """
 
-_PAPERS = {"a4": "a4", "letter": "us-letter"}
+_PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
 
 
-def stakeout_pdf(result: StakeoutResult, building: BuildingStakes, speech: Speech) -> bytes:
+def stakeout_pdf(
+    result: StakeoutResult, building: BuildingStakes, speech: Speech, paper: Paper
+) -> bytes:
     """Return the stake-out of one building as a PDF of two pages or so."""
     side = azimuth_name(equator_azimuth(result.latitude))
     title = speech.say(
         Sentence("stakeout.title", {"title": result.title or building.name, "side": side})
     )
     pictures = dict(_pictures(result, building, speech))
-    paper = quoted(_PAPERS[usual_paper(speech.system)])
-    source = _HEAD.format(paper=paper) + "\n\n".join(
+    source = _HEAD.format(paper=quoted(_PAPERS[paper])) + "\n\n".join(
         [
             f"#heading(level: 1, {quoted(title)})",
             *_beside("rose", "by_compass", needle_sentences(result), result, speech),
