@@ -18,6 +18,7 @@ from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name, equator_azimuth
 from noonmark.sheets.press import Paper, pdf, quoted
 from noonmark.sheets.stakes import StakeLabels, draw_circle, draw_plan, draw_rose
+from noonmark.sheets.svg import unbroken
 from noonmark.study.stakeresults import BuildingStakes, StakeoutResult
 from noonmark.units import Quantity
 
@@ -129,7 +130,8 @@ def _alt(picture: str, result: StakeoutResult, speech: Speech) -> str:
 
 
 def _list(sentences: Iterable[Sentence], speech: Speech) -> str:
-    return f"#list({', '.join(f'[#{quoted(speech.say(item))}]' for item in sentences)})"
+    said = (quoted(unbroken(speech.say(item))) for item in sentences)
+    return f"#list({', '.join(f'[#{item}]' for item in said)})"
 
 
 def _paragraph(text: str) -> str:

@@ -86,10 +86,14 @@ def text_width(content: str, size: float) -> float:
     return len(content) * size * LETTER_WIDTH
 
 
+def unbroken(content: str) -> str:
+    """Return a text whose measures stay on one line."""
+    return _IN_MEASURES.sub("\u00a0", content)
+
+
 def wrapped(content: str, size: float, width: float) -> list[str]:
     """Return lines of type no wider than `width` [px] by the same estimate; measures stay whole."""
-    whole = _IN_MEASURES.sub("\u00a0", content)
-    rows = textwrap.wrap(whole, max(8, int(width / (size * LETTER_WIDTH))))
+    rows = textwrap.wrap(unbroken(content), max(8, int(width / (size * LETTER_WIDTH))))
     return [row.replace("\u00a0", " ") for row in rows]
 
 
