@@ -37,7 +37,7 @@ def no_mark_sentences(result: MarksResult, speech: Speech) -> Iterator[Sentence]
 
 def marks_title(result: MarksResult) -> Sentence:
     """Return what the marks are marks of."""
-    days = [mark.date for mark in (*result.marks, *result.no_marks)]
+    days = [mark.date for mark in result.marks] + [mark.date for mark in result.no_marks]
     values = {
         "building": result.building,
         "side": azimuth_name(result.faces_deg),

@@ -136,7 +136,7 @@ def _clock(text: str) -> time:
     found = _CLOCK.fullmatch(text)
     try:
         if found:
-            return time(*(int(part or 0) for part in found.groups()))
+            return time(int(found[1]), int(found[2]), int(found[3] or 0))
     except ValueError:
         pass
     raise InputError(Problem("markfile.time", values={"read": text}))

@@ -28,7 +28,10 @@ FAR = 5.0
 """Marks that lie off by more than so many spreads do not count."""
 
 _STARTS = ((0.0, 0.0), (15.0, 0.0), (-15.0, 0.0), (0.0, 60.0), (0.0, -60.0))
-"""Azimuth [deg] and clock [min] off the drawing from which the fit is tried."""
+"""Azimuth [deg] and clock [min] off the drawing from which the fit is tried, until one fits."""
+
+_FITS = 1.5
+"""The middle mark of a fit lies off by no more spreads than this."""
 
 _MOST = 0.7
 """Share of the marks that must count for a fit to be one."""
@@ -55,7 +58,7 @@ class Fitted:
     @property
     def fits(self) -> bool:
         """Return whether what is left is what careful marks leave, but for a few."""
-        return float(np.median(np.abs(self.left))) < 1.5 and float(self.counted.mean()) >= _MOST
+        return float(np.median(np.abs(self.left))) < _FITS and float(self.counted.mean()) >= _MOST
 
 
 def priors(wall: MarkedWall) -> FloatArray:
@@ -79,8 +82,13 @@ def fit(wall: MarkedWall, reading: Reading) -> Fitted:
     """Return the unknowns that explain marks best."""
     prior = priors(wall)
     everything = np.ones(len(reading.marks), dtype=bool)
-    tries = (_least(wall, reading, prior, everything, start) for start in _starts())
-    off, _ = min(tries, key=lambda found: found[1])
+    off, least = np.zeros(4), np.inf
+    for start in _starts():
+        tried, cost = _least(wall, reading, prior, everything, start)
+        if cost < least:
+            off, least = tried, cost
+        if np.median(np.abs(_left(wall, reading, off))) < _FITS:
+            break
     counted = np.abs(_left(wall, reading, off)) < FAR
     if not counted.all() and counted.sum() >= 2:
         off, _ = _least(wall, reading, prior, counted, off)
@@ -147,7 +155,11 @@ def _least(
         return rho
 
     solved = least_squares(
-        residuals, start[free], x_scale=_FIRST_GUESS_SCALE[free], loss=loss, max_nfev=60
+        residuals,
+        start[free],
+        x_scale=_FIRST_GUESS_SCALE[free],
+        loss=loss,  # type: ignore[arg-type] # the stubs want a function of one float type more
+        max_nfev=60,
     )
     off = start.copy()
     off[free] = solved.x

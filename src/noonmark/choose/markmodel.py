@@ -43,14 +43,16 @@ class Reading:
     """Marks of a wall in one way of taking them.
 
     `heights` (n,) [m] from what `datum` names; `spreads` (n,) [m] is how far a careful mark lies
-    off; `ways` (g, n, 3) are the directions to the sun, east, north and up, around each clock
-    time; `azimuth` [deg] is where the wall would look.
+    off; `later_min` (n,) [min] is how much later than its clock each was made; `ways` (g, n, 3)
+    are the directions to the sun, east, north and up, around that time; `azimuth` [deg] is
+    where the wall would look.
     """
 
     marks: tuple[PencilMark, ...]
     datum: Datum
     heights: FloatArray
     spreads: FloatArray
+    later_min: FloatArray
     ways: FloatArray
     azimuth: float
 
@@ -78,8 +80,9 @@ def taken(
     """Return marks as they stand, with clock times that are `later_min` (n,) in truth."""
     looks = wall.face.azimuth if azimuth is None else azimuth
     zone = time_zone(place.time_zone)
+    later = np.broadcast_to(later_min, len(marks))
     read = np.array([datetime.combine(m.day, m.clock, zone).timestamp() for m in marks])
-    instants = (read + 60.0 * later_min)[None, :] + 60.0 * _GRID_MIN[:, None]
+    instants = (read + 60.0 * later)[None, :] + 60.0 * _GRID_MIN[:, None]
     sun = solar_position(
         instants.ravel(),
         latitude=place.latitude,
@@ -104,6 +107,7 @@ def taken(
         datum,
         np.array([m.height for m in marks]),
         np.hypot(_PENCIL_M, _BLUR_SHARE * blur) * haze,
+        later,
         ways.reshape(*instants.shape, 3),
         looks,
     )
@@ -128,10 +132,11 @@ def expected(wall: MarkedWall, reading: Reading, off: FloatArray) -> FloatArray:
     edges = wall.edges
     outer = edges[:, 0] > 0.0
     reach = np.where(outer, np.maximum(0.0, edges[:, 0] + off[PROJECTION]), 0.0)
-    drop = np.max(np.multiply.outer(slope, reach) - edges[:, 1], axis=1) + wall.eave.soffit
+    lowest = np.min(edges[:, 1] - np.multiply.outer(slope, reach), axis=1)
+    drop: FloatArray = wall.eave.soffit - lowest
     if reading.datum == "below_soffit":
         return drop
-    height = wall.eave.soffit + off[SOFFIT] - drop
+    floor: FloatArray = wall.eave.soffit + off[SOFFIT] - drop
     if reading.datum == "above_sill" and wall.window is not None:
-        return height - wall.window.sill
-    return height
+        floor = floor - wall.window.sill
+    return floor

@@ -18,7 +18,7 @@ from noonmark.errors import InputError, Problem, Sentence
 from noonmark.place.clock import time_zone
 from noonmark.study.markresults import MarkFit, ReadBack, ReadRow
 from noonmark.study.marks import MarkedWall
-from noonmark.study.moment import solar_noon
+from noonmark.study.moment import solar_noons
 from noonmark.units import Quantity
 from noonmark.units.table import unit_of
 
@@ -59,7 +59,7 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
         window=wall.name,
         measured=file.datum,
         fit=mark_fit(wall, reading, found),
-        spread_m=_spread(wall, reading, found),
+        spread_m=_spread(reading, found),
         mistakes=(*mistakes, *swaps),
         notes=tuple(_notes(place, reading, found, mark_fit(wall, reading, found))),
         rows=tuple(_rows(wall, reading, found)),
@@ -134,6 +134,8 @@ def _whole_slips(
 ) -> tuple[Reading, Fitted, list[Sentence]]:
     """Return the way of taking all marks that explains them best, and what slip that names."""
     found = fit(wall, plain)
+    if found.fits and found.strain < _CLEARLY:
+        return plain, found, []
     tries = [(slip, fit(wall, slip.reading)) for slip in _slips(place, wall, file, plain)]
     likely = min(
         ((slip, other) for slip, other in tries if other.fits),
@@ -197,17 +199,21 @@ def _swapped_rows(
         swapped = _swapped(marks[index])
         if swapped is None:
             continue
-        (alone,) = [taken(place, wall, reading.datum, [swapped])]
+        later = reading.later_min[index]
+        alone = taken(place, wall, reading.datum, [swapped], later_min=later)
         left = expected(wall, alone, found.off)[0] - reading.heights[index]
         if abs(left) < 3.0 * alone.spreads[0]:
-            values = {"row": swapped.row, "wrote": marks[index].day.isoformat(), "meant": swapped.day}
+            values = {
+                "row": swapped.row,
+                "wrote": marks[index].day.isoformat(),
+                "meant": swapped.day,
+            }
             marks[index] = swapped
             said.append(Sentence("readback.swapped", values))
     if not said:
         return reading, found, []
-    again = replace(
-        taken(place, wall, reading.datum, marks, azimuth=reading.azimuth), heights=reading.heights
-    )
+    again = taken(place, wall, reading.datum, marks, later_min=reading.later_min)
+    again = replace(again, heights=reading.heights)
     return again, fit(wall, again), said
 
 
@@ -221,7 +227,7 @@ def _swapped(mark: PencilMark) -> PencilMark | None:
 # --- what is said -------------------------------------------------------------------------------
 
 
-def _spread(wall: MarkedWall, reading: Reading, found: Fitted) -> float:
+def _spread(reading: Reading, found: Fitted) -> float:
     left = (found.left * reading.spreads)[found.counted]
     return float(np.sqrt(np.mean(left**2))) if left.size else 0.0
 
@@ -241,7 +247,9 @@ def _rows(wall: MarkedWall, reading: Reading, found: Fitted) -> Iterator[ReadRow
 
 def _notes(place: Place, reading: Reading, found: Fitted, told: MarkFit) -> Iterator[Sentence]:
     """Yield what the marks do not tell and why, and which do not count."""
-    out = [mark.row for mark, counts in zip(reading.marks, found.counted, strict=True) if not counts]
+    out = [
+        mark.row for mark, counts in zip(reading.marks, found.counted, strict=True) if not counts
+    ]
     if out:
         yield Sentence("readback.left_out", {"rows": out})
     if not told.faces.told or not told.clock.told:
@@ -258,7 +266,6 @@ def _notes(place: Place, reading: Reading, found: Fitted, told: MarkFit) -> Iter
 
 def _near_noon(place: Place, marks: tuple[PencilMark, ...]) -> NDArray[np.bool_]:
     zone = time_zone(place.time_zone)
-    away = [
-        abs(_instant(m).replace(tzinfo=zone).timestamp() - solar_noon(place, m.day)) for m in marks
-    ]
-    return np.array(away) <= _NEAR_NOON.total_seconds()
+    read = np.array([_instant(mark).replace(tzinfo=zone).timestamp() for mark in marks])
+    noons = np.array(solar_noons(place, [mark.day for mark in marks]))
+    return np.asarray(np.abs(read - noons) <= _NEAR_NOON.total_seconds())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -18,10 +19,13 @@ from noonmark.choose import readback
 from noonmark.choose.markfile import read_marks
 from noonmark.cli.output import print_json, print_table
 from noonmark.cli.words import building_names, coming_day, read_hour
-from noonmark.design.file import load_design
+from noonmark.design.file import load_design, write_atomically
 from noonmark.design.model import Homestead
-from noonmark.errors import Sentence
-from noonmark.study.marks import MarkedWall, fortnights, marked_wall, sun_marks
+from noonmark.errors import InputError, Problem, Sentence
+from noonmark.place.site import azimuth_name
+from noonmark.sheets.markwords import marks_calendar, marks_pole
+from noonmark.sheets.press import Paper, usual_paper
+from noonmark.study.marks import MarkedWall, fortnights, marked_wall, rain_marks, sun_marks
 from noonmark.units import Quantity, System
 
 
@@ -32,10 +36,13 @@ def marks(
     which: tuple[str | None, str | None],
     dates: Sequence[str],
     at: str | None,
+    ics: Path | None,
+    pole: Path | None,
+    paper: Paper | None,
     units: System | None,
     as_json: bool,
 ) -> int:
-    """Print the marks of a wall."""
+    """Print the marks of a wall, and write calendar and story pole."""
     today = datetime.date.today()
     days = [coming_day(text, today) for text in dates] or fortnights(today)
     clock = None if at is None else read_hour(at, "--at")
@@ -44,6 +51,16 @@ def marks(
     speech = Speech(units or homestead.units)
     wall = _wall(homestead, which)
     result = sun_marks(homestead, wall, days, clock=clock)
+    if (ics or pole) and not result.marks:
+        values = {"side": azimuth_name(result.faces_deg)}
+        raise InputError(Problem("marks.nothing", path="--ics" if ics else "--pole", values=values))
+    if ics is not None:
+        written = datetime.datetime.now(datetime.UTC)
+        rain = rain_marks(homestead, wall, result.marks)
+        _write(ics, marks_calendar(homestead, result, rain, written, speech), speech)
+    if pole is not None:
+        sheet = paper or usual_paper(speech.system)
+        _write(pole, marks_pole(homestead, result, sheet, speech), speech)
     if as_json:
         print_json(result.as_data())
         return 0
@@ -80,6 +97,11 @@ def read_back(
     for sentence in (*result.mistakes, Sentence("readback.spread", spread), *result.notes):
         print(fine.say(sentence))
     return 0
+
+
+def _write(path: Path, content: bytes, speech: Speech) -> None:
+    write_atomically(path, content)
+    sys.stderr.write(speech.say(Sentence("check.wrote", {"file": str(path)})) + "\n")
 
 
 def _wall(homestead: Homestead, which: tuple[str | None, str | None]) -> MarkedWall:

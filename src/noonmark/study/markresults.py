@@ -56,7 +56,7 @@ class MarksResult(Printed):
 class Told:
     """What marks tell of one size, and whether they tell it at all."""
 
-    value: float = described("as named", "best value; what the design says where marks tell nothing")
+    value: float = described("as named", "best value; near the drawing where they tell little")
     band: tuple[float, float] = described(
         "as named", "lowest and highest; all four bands together hold with 95 in 100"
     )

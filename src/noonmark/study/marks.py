@@ -19,13 +19,14 @@ from noonmark.shading.plates import Opening
 from noonmark.shading.shade import sun_slopes
 from noonmark.study.cut import GROUND, largest_sunny
 from noonmark.study.layout import positions
-from noonmark.study.moment import Moment, by_clock, moments, solar_noon
-from noonmark.study.obstacles import EaveOver, Obstacles, obstacles_of
 from noonmark.study.markresults import MarksResult, NoMark, SunMark
+from noonmark.study.moment import Moment, by_clock, moments, solar_noons
+from noonmark.study.obstacles import EaveOver, Obstacles, obstacles_of
 from noonmark.sun.angles import sun_half_width
 
 FORTNIGHT = timedelta(days=14)
 FORTNIGHTS = 26
+RAIN_DAYS = 3
 
 _ASIDE_EVERY = 4
 """Every fourth fortnight has a mark in the morning and one in the afternoon too."""
@@ -119,14 +120,14 @@ def sun_marks(
     """
     place = homestead.place
     found: list[SunMark | NoMark] = []
-    noons = [_minute(solar_noon(place, day)) for day in days]
+    noons = [_minute(noon) for noon in solar_noons(place, days)]
     found += _marks(wall, moments(place, noons), ["noon"] * len(noons))
     if clock is not None:
         clocks = [by_clock(place, day, clock) for day in days]
         found += _marks(wall, moments(place, clocks), ["clock"] * len(clocks))
     else:
+        zone = time_zone(place.time_zone)
         for noon in noons[::_ASIDE_EVERY]:
-            zone = time_zone(place.time_zone)
             for sign, when in ((-1.0, "morning"), (1.0, "afternoon")):
                 tried = [
                     _quarter(datetime.fromtimestamp(noon + sign * hours * 3600.0, zone))
@@ -146,6 +147,25 @@ def sun_marks(
         marks=tuple(mark for mark in found if isinstance(mark, SunMark)),
         no_marks=tuple(mark for mark in found if isinstance(mark, NoMark)),
     )
+
+
+def rain_marks(
+    homestead: Homestead, wall: MarkedWall, marks: Sequence[SunMark], days: int = RAIN_DAYS
+) -> list[tuple[SunMark, ...]]:
+    """Return for each mark the same of the days after it, for when that day is dull."""
+    place = homestead.place
+    later = [[mark.date + timedelta(days=1 + ahead) for ahead in range(days)] for mark in marks]
+    noons = iter(solar_noons(place, [day for group in later for day in group]))
+    instants, when = [], []
+    for mark, group in zip(marks, later, strict=True):
+        for day in group:
+            noon = _minute(next(noons))
+            clock = time.fromisoformat(mark.clock_time)
+            instants.append(noon if mark.when == "noon" else by_clock(place, day, clock))
+            when.append(mark.when)
+    made = list(_marks(wall, moments(place, instants), when))
+    groups = [made[first : first + days] for first in range(0, len(made), days)]
+    return [tuple(item for item in group if isinstance(item, SunMark)) for group in groups]
 
 
 def fortnights(first: date, count: int = FORTNIGHTS) -> list[date]:
