@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from itertools import combinations
 from xml.etree import ElementTree
 
+from shapely.affinity import rotate
 from shapely.geometry import Polygon, box
 
 from noonmark.sheets import svg
@@ -46,7 +48,12 @@ def _box(part: ElementTree.Element) -> Box:
     if "upright" in names:
         return Box(content, box(x - 0.72 * size, y - wide / 2, x + 0.2 * size, y + wide / 2))
     left = x - wide if "end" in names else x - wide / 2 if "middle" in names else x
-    return Box(content, box(left, y - 0.72 * size, left + wide, y + 0.2 * size))
+    shape = box(left, y - 0.72 * size, left + wide, y + 0.2 * size)
+    turned = re.fullmatch(r"rotate\((\S+) (\S+) (\S+)\)", part.get("transform", ""))
+    if turned:
+        angle, *about = (float(number) for number in turned.groups())
+        shape = rotate(shape, angle, (about[0], about[1]))
+    return Box(content, shape)
 
 
 def collisions(root: ElementTree.Element) -> list[tuple[str, str]]:

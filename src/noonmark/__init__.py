@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from noonmark.errors import InputError, NoonmarkError
     from noonmark.study.results import YearResult
     from noonmark.study.season import seasons
+    from noonmark.study.stakeout import stakeout
     from noonmark.study.year import YearRun, run_year
 
 use_keyed_compiler_cache()
@@ -38,6 +39,7 @@ __all__ = [
     "run_year",
     "seasons",
     "size_eave",
+    "stakeout",
 ]
 
 _HOMES = {
@@ -54,6 +56,7 @@ _HOMES = {
     "run_year": "noonmark.study.year",
     "seasons": "noonmark.study.season",
     "size_eave": "noonmark.choose.eave",
+    "stakeout": "noonmark.study.stakeout",
 }
 
 

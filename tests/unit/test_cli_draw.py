@@ -16,6 +16,8 @@ from designs import put, sample_text, together
 from mutants import SAMPLE
 
 WALLS = ("east", "north", "south", "west")
+SUNNY = ("1-living room", "2-bedroom- sunny", "3-kitchen", "4-west")
+"""Windows that get sun at midwinter or the equinox."""
 
 
 @pytest.fixture
@@ -40,6 +42,7 @@ def test_one_section_plan_and_elevation_of_each_wall_for_each_date(
         for kind in ("section", "plan", *walls)
     ]
     names += ["house-sheets.pdf", *(f"house-{kind}.dxf" for kind in ("section", *walls))]
+    names += [f"house-outlook-{window}.svg" for window in SUNNY]
     assert sorted(Path(name).name for name in told["files"]) == sorted(names)
     for path in map(Path, told["files"]):
         if path.suffix == ".svg":
@@ -126,7 +129,7 @@ def test_usual_dates_are_midwinter_equinox_midsummer(
 def test_dates_may_follow_each_other(run: Run, file: Path, tmp_path: Path) -> None:
     code, said, _ = run("draw", file, "--out", tmp_path, "--date", "3-20", "6-21", "--json")
     assert code == 0
-    assert len(json.loads(said)["files"]) == 12 + 1 + 5
+    assert len(json.loads(said)["files"]) == 12 + 1 + 5 + 5
 
 
 @pytest.mark.parametrize(

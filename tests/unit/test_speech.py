@@ -48,6 +48,11 @@ OPEN_KEYS: dict[str, list[str]] = {
     "cards/shadetables.py key": ["projection", "gap"],
     "cards/shadetables.py piece.part": ["board", "side"],
     "cards/speech.py day.month": MONTHS,
+    "cards/staketables.py item.part": ["equator", "ridge"],
+    "cards/staketables.py item.wall": ["sunny", "left", "back", "right"],
+    "cards/staketables.py noon.shadow_to": ["north", "south"],
+    "cards/staketables.py noon.use": ["overhead", "low", "dark"],
+    "cards/stakewords.py noon.use": ["good", "overhead", "low", "dark"],
     "cards/tables.py index + 1": MONTHS,
     "cards/tables.py flow.part": PARTS,
     "cards/tables.py key": [
@@ -72,21 +77,28 @@ OPEN_KEYS: dict[str, list[str]] = {
         "floor", "sill", "head", "soffit", "plate", "fascia", "gutter", "heel", "end_heel",
         "insulation", "pole",
     ],
+    "sheets/stakesheet.py key": ["by_compass", "by_noon", "by_circle", "squared"],
+    "sheets/stakesheet.py mark": ["morning", "afternoon", "rod"],
+    "sheets/stakesheet.py name": ["rose", "circle", "plan"],
+    "sheets/stakesheet.py picture": ["rose", "circle"],
+    "sheets/stakesheet.py point": ["n", "e", "s", "w"],
+    "sheets/outlookwords.py kind": ["own", "solid", "thin", "hills", "frame"],
     "sheets/dxfwords.py word": [
         "ridge", "soffit", "plate", "head", "sill", "floor", "ground",
     ],
     "sheets/sunwords.py hour": ["noon", "clock_9", "clock_15"],
     "sheets/sunwords.py ray.hour": ["sunrise", "noon", "sunset", "clock_9", "clock_15"],
     "sheets/sunwords.py word": ["ridge", "soffit", "plate", "head", "sill", "floor"],
+    "study/stakeout.py key": ["sun_eyes", "dig_call", "boundary", "needle", "rod"],
 }  # fmt: skip
 """What the open part of a key can be, where reading the sources does not tell."""
 
 VALUES = {
     "caution.stamps": {"source", "read", "right"},
-    **dict.fromkeys(
-        ["marks.event", "marks.event_heights", "marks.event_heights_sill"],
-        {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"},
-    ),
+    **{
+        key: {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"}
+        for key in ("marks.event", "marks.event_heights", "marks.event_heights_sill")
+    },
     "marks.pole_title": {"title", "building", "side", "years", "window"},
 }
 """Names of the values of a sentence, where reading the sources does not tell."""

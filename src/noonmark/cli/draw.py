@@ -19,9 +19,11 @@ from noonmark.sheets.book import Book, Draw, Page, book_pdf
 from noonmark.sheets.compose import section_sheet
 from noonmark.sheets.drawing import SCREEN
 from noonmark.sheets.dxfwords import elevation_file, section_file
+from noonmark.sheets.outlookwords import outlook_sheet
 from noonmark.sheets.press import Paper, usual_paper
 from noonmark.sheets.sunwords import elevation_sheet, plan_sheet
 from noonmark.study.elevation import Elevation, elevations
+from noonmark.study.outlook import outlooks
 from noonmark.study.plan import plan_of
 from noonmark.study.section import section_view
 from noonmark.sun.year import NOMINAL_YEAR
@@ -95,6 +97,7 @@ class _House:
         files: dict[str, str | bytes] = {
             f"{stem}-{day:%m-%d}.svg": draw(stage=SCREEN).sheet() for stem, day, draw in ordered
         }
+        files |= self.outlooks()
         files[f"{self.stem}-sheets.pdf"] = book_pdf(book, paper, self.speech)
         return files | dict(self.models())
 
@@ -137,6 +140,12 @@ class _House:
                     speech=self.speech,
                 )
                 yield self.wall_stem(elevation), day, draw
+
+    def outlooks(self) -> Iterator[tuple[str, str]]:
+        """Yield the view out of each window that gets sun on the days, and its file's name."""
+        for item in outlooks(self.homestead, self.name, self.days):
+            file = f"{self.stem}-outlook-{item.number}-{file_name(item.window)}.svg"
+            yield file, outlook_sheet(item, title=self.title, speech=self.speech)
 
     def models(self) -> Iterator[tuple[str, bytes]]:
         """Yield section and walls in true size, with all days in one file."""

@@ -27,12 +27,10 @@ def building_names(homestead: Homestead, wanted: str | None) -> list[str]:
     return [wanted]
 
 
-def read_day(text: str, option: str = "--date") -> datetime.date:
-    """Read a month and day, of the nominal year, or a full date of our age."""
+def read_day(text: str, option: str = "--date", year: int = NOMINAL_YEAR) -> datetime.date:
+    """Read a month and day, of a `year`, or a full date of our age."""
     found = _DAY.fullmatch(text.strip())
-    year, month, day = (
-        (int(part or NOMINAL_YEAR) for part in found.groups()) if found else (0, 0, 0)
-    )
+    year, month, day = (int(part or year) for part in found.groups()) if found else (0, 0, 0)
     if (month, day) == (2, 29) and found and not found[1]:
         raise InputError(Problem("show.leap_day", path=option, values={"read": text}))
     try:

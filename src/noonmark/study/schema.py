@@ -6,7 +6,7 @@ import sys
 import types
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
-from datetime import date
+from datetime import date, datetime
 from inspect import cleandoc
 from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
@@ -24,6 +24,7 @@ from noonmark.study.results import (
     SlatsResult,
     YearResult,
 )
+from noonmark.study.stakeresults import StakeoutResult
 
 _TREES: dict[type[Printed], tuple[str, str]] = {
     YearResult: ("run", "noonmark.study.run_year"),
@@ -32,6 +33,7 @@ _TREES: dict[type[Printed], tuple[str, str]] = {
     EaveYearResult: ("eave --by-year", "noonmark.choose.yearly.eave_by_year"),
     MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year"),
     SlatsResult: ("slats", "noonmark.choose.slats.size_slats"),
+    StakeoutResult: ("stakeout", "noonmark.study.stakeout.stakeout"),
     MarksResult: ("marks", "noonmark.study.marks.sun_marks"),
     ReadBack: ("marks --read", "noonmark.choose.markfit.read_back"),
 }
@@ -42,7 +44,7 @@ _PAGE: tuple[type, ...] = (BrightDay, ColdDawn)
 
 _HEAD = """# The result trees
 
-<!-- Written from src/noonmark/study/results.py; change it there, then run `make docs`. -->
+<!-- Written from `results` and `stakeresults` of src/noonmark/study; then run `make docs`. -->
 
 A command with `--json` prints its tree on stdout; a function returns it as frozen dataclasses. A
 key that changes its meaning changes the name of the format. Numbers are SI or as their names say,
@@ -65,6 +67,7 @@ A sentence of the program as data, so that it can be said in any language and un
 
 _WORDS = {
     date: "date, such as `2026-02-10`",
+    datetime: "clock time, such as `2026-02-10 12:14:33-07:00`",
     str: "text",
     int: "whole number",
     float: "number",

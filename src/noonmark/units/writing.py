@@ -12,6 +12,7 @@ from noonmark.units.table import INCH, UNITS
 
 MINUS = "−"
 FINEST_INCH = Fraction(1, 4)
+SIXTEENTH = Fraction(1, 16)
 
 
 @dataclass(frozen=True)
@@ -95,6 +96,11 @@ def dimension(metres: float, system: System) -> str:
     return write(metres, "length", system, digits=3 if system == "metric" else None)
 
 
+def taped(metres: float, system: System) -> str:
+    """Return a length [m] to lay out by: to the millimetre, or to a sixteenth of an inch."""
+    return dimension(metres, system) if system == "metric" else feet_and_inches(metres, SIXTEENTH)
+
+
 def blurred(metres: float, blur: float, system: System) -> str:
     """Return a length [m] that is known to a `blur` [m] alone: no digit finer than that.
 
@@ -122,13 +128,13 @@ def _pitch(value: float, system: System, digits: int) -> str:
     return f"{rise.rstrip('0').rstrip('.') if '.' in rise else rise}/12"
 
 
-def feet_and_inches(metres: float) -> str:
-    """Return a length in m as feet, inches and quarter inches: 4' 6 1/2"."""
-    quarters = round(abs(metres) / INCH / FINEST_INCH)
-    feet, rest = divmod(quarters * FINEST_INCH, 12)
+def feet_and_inches(metres: float, finest: Fraction = FINEST_INCH) -> str:
+    """Return a length in m as feet, inches and parts of one, `finest` if need be: 4' 6 1/2"."""
+    parts = round(abs(metres) / INCH / finest)
+    feet, rest = divmod(parts * finest, 12)
     whole, part = divmod(rest, 1)
     inches = " ".join([str(whole)] * bool(whole or not part) + [str(part)] * bool(part))
-    sign = MINUS if metres < 0 and quarters else ""
+    sign = MINUS if metres < 0 and parts else ""
     return f"{sign}{feet}' {inches}\"" if feet else f'{sign}{inches}"'
 
 
