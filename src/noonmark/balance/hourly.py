@@ -58,22 +58,41 @@ def _lookup(table: FloatArray, x: Any) -> Any:
 
 
 @compiled()
-def drivers(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
-    """Write the rows of the layout that change by the hour: a number and terms of the weather.
+def look_ahead(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
+    """Sum a number and terms of the weather for the rows that change by the hour.
+
+    Of hour `h` and those that follow it, `AHEAD` in all, the year going round.
+    """
+    count = weather.outdoor_air.size
+    first, second = weather.signal[h], weather.signal[(h + 1) % count]
+    third, fourth = weather.signal[(h + 2) % count], weather.signal[(h + 3) % count]
+    for i in range(layout.changing.size):
+        one = numbers.steady[layout.changing[i]]
+        two, three, four = one, one, one  # sums in registers
+        for t in range(layout.term_first[i], layout.term_first[i + 1]):
+            number, s = numbers.coefficient[t], layout.term_signal[t]
+            one += number * first[s]
+            two += number * second[s]
+            three += number * third[s]
+            four += number * fourth[s]
+        memory.ahead[i, 0] = one
+        memory.ahead[i, 1] = two
+        memory.ahead[i, 2] = three
+        memory.ahead[i, 3] = four
+
+
+@compiled()
+def drivers(
+    layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int, place: int
+) -> None:
+    """Write the rows of the layout that change by the hour, from a `place` of those ahead.
 
     Covers come first: by schedule, or while they are allowed to and it is warm inside.
     """
     room = memory.zone
     signal = weather.signal[h]
-    heads = layout.changing.size
-    for i in range(heads):
-        term = numbers.coefficient[i] * signal[layout.term_signal[i]]
-        memory.lines[layout.changing[i]] = numbers.steady[layout.changing[i]] + term
-    for i in range(layout.other_row.size):
-        total = memory.lines[layout.other_row[i]]
-        for t in range(heads + layout.other_first[i], heads + layout.other_first[i + 1]):
-            total += numbers.coefficient[t] * signal[layout.term_signal[t]]
-        memory.lines[layout.other_row[i]] = total
+    for i in range(layout.changing.size):
+        memory.lines[layout.changing[i]] = memory.ahead[i, place]
     for k in range(layout.cover_zone.size):
         at = b.COVER_ROWS * k
         warm = room[layout.cover_zone[k], mem.AIR] > numbers.cover[k, 0]

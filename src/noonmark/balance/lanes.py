@@ -485,7 +485,7 @@ as_lanes: Any = intrinsic(_all_in_lanes)
 No reference is counted: the arrays must outlive the view."""
 
 _OF_ELEMENTS = {"element", "mode", "steady", "coefficient", "covered"}
-_OF_ELEMENTS |= {"lines", "drive", "beside_lines"}
+_OF_ELEMENTS |= {"lines", "ahead", "drive", "beside_lines"}
 """What stands side by side in lanes when one design marches alone."""
 
 
