@@ -18,6 +18,7 @@ from noonmark.balance.lanes import (
     any_above,
     cube_root,
     least,
+    lowest,
     most,
     part,
     placed,
@@ -236,30 +237,36 @@ def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> Non
 
 
 @compiled()
-def _find_coldest(layout: Layout, memory: Memory) -> None:
-    """Write temperature and place of the coldest surface inside each zone."""
+def _find_coldest(layout: Layout, numbers: Numbers, memory: Memory) -> None:
+    """Write the temperature of the coldest surface inside each zone."""
     own, room, zones = memory.element, memory.zone, memory.zone.shape[0]
     for z in range(zones):
-        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
-        place = 0.0 * room[z, mem.HUMIDITY]
-        for i in range(layout.element_first[z], layout.element_first[z + 1]):
-            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
-            place = where(surface < coldest, float(i), place)
-            coldest = least(surface, coldest)
-        room[z, mem.WHERE_WET] = place
-        room[z, mem.COLDEST] = coldest
+        coldest = 0.0 * own[0, mem.MEAN_IN] + b.NEVER
+        for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
+            surface = where(numbers.element[e, b.AREA] > 0.0, own[e, mem.MEAN_IN], b.NEVER)
+            coldest = least(coldest, surface)
+        room[z, mem.COLDEST] = lowest(coldest, room[z, mem.HUMIDITY])
     for w in range(layout.wall_inside.size):
         i, inside = int(layout.element_first[zones]) + w, layout.wall_inside[w]
-        coldest, place = room[inside, mem.COLDEST], room[inside, mem.WHERE_WET]
+        coldest = room[inside, mem.COLDEST]
         surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
-        room[inside, mem.WHERE_WET] = where(surface < coldest, float(i), place)
         room[inside, mem.COLDEST] = least(surface, coldest)
 
 
 @compiled()
 def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
-    """Return the convection of the coldest surface of zone `z` [W/K]."""
-    place = memory.zone[z, mem.WHERE_WET]
+    """Return the convection of the coldest surface of zone `z` [W/K], and write its place."""
+    own, coldest, zones = memory.element, memory.zone[z, mem.COLDEST], memory.zone.shape[0]
+    place = 0.0 * coldest
+    for i in range(layout.element_first[z], layout.element_first[z + 1]):
+        surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+        place = where(surface <= coldest, float(i), place)
+    for w in range(layout.wall_inside.size):
+        if layout.wall_inside[w] == z:
+            i = int(layout.element_first[zones]) + w
+            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+            place = where(surface <= coldest, float(i), place)
+    memory.zone[z, mem.WHERE_WET] = place
     reaching = 0.0 * place
     for lane in range(width(place)):
         i = np.uint32(take(place, lane))
@@ -281,7 +288,7 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
     zones = zone.shape[0]
     per_flow = 1.0 / weather.air_heat
     outdoors = weather.outdoor_humidity[h]
-    _find_coldest(layout, memory)
+    _find_coldest(layout, numbers, memory)
     for z in range(zones):
         room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
         room[z, mem.CAUGHT] = 0.0
