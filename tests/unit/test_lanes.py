@@ -11,22 +11,20 @@ import pytest
 from noonmark.balance.lanes import (
     WIDTH,
     any_above,
-    as_lanes,
     cube_root,
     filled,
-    in_lanes,
-    lay,
     least,
+    lowest,
     most,
     part,
     placed,
     put,
-    room,
     take,
     together,
     where,
     width,
 )
+from noonmark.balance.views import as_lanes, in_lanes, lay, room
 from noonmark.compiled import compiled
 
 FloatArray = np.ndarray
@@ -168,6 +166,7 @@ def _with(values: Elements) -> None:
     zone[1] = together(element[0] * element[1], zone[1])
     zone[2] = 1.0 if any_above(element[0], 7.5) else 0.0
     zone[3] = 1.0 if any_above(element[0], 8.5) else 0.0
+    zone[5] = lowest(2.0 - element[0], zone[0])
     element[0] = placed(element[0], 3, zone[4])
     element[1] = filled(zone[0])
 
@@ -176,14 +175,15 @@ def test_lanes_of_elements_meet_numbers_of_their_zone() -> None:
     """Rows are laid side by side, later ones over the ends of those before."""
     values = Elements(
         np.stack([np.arange(1.0, 1.0 + WIDTH), np.full(WIDTH, 2.0)]),
-        np.array([0.0, 0.0, 0.0, 0.0, -5.0]),
+        np.array([0.0, 0.0, 0.0, 0.0, -5.0, 0.0]),
         np.zeros((3, WIDTH + 1)),
     )
     _with(values)
     rows = np.zeros((3, WIDTH + 1))
     rows[0, :WIDTH], rows[0, WIDTH], rows[1, :WIDTH] = np.arange(1.0, 1.0 + WIDTH), 2.0, 2.0
     np.testing.assert_array_equal(values.table, rows)
-    np.testing.assert_array_equal(values.zone, [4.0, WIDTH * (WIDTH + 1.0), 1.0, 0.0, -5.0])
+    zone = [4.0, WIDTH * (WIDTH + 1.0), 1.0, 0.0, -5.0, 2.0 - WIDTH]
+    np.testing.assert_array_equal(values.zone, zone)
     changed = np.arange(1.0, 1.0 + WIDTH)
     changed[3] = -5.0
     np.testing.assert_array_equal(values.element, [changed, np.full(WIDTH, 4.0)])
@@ -192,12 +192,13 @@ def test_lanes_of_elements_meet_numbers_of_their_zone() -> None:
 def test_lanes_of_designs_stay_lanes() -> None:
     """The same source, where each lane is another design."""
     one, two = np.arange(1.0, 1.0 + WIDTH), np.full(WIDTH, 2.0)
-    zone = np.zeros((5, WIDTH))
+    zone = np.zeros((6, WIDTH))
     zone[4] = -5.0
     values = Elements(np.stack([one, two]), zone, np.zeros((3, 2, WIDTH)))
     _with(values)
     np.testing.assert_array_equal(values.table[0], [one, two])
-    np.testing.assert_array_equal(zone, [one, 2.0 * one, one**0, 0.0 * one, zone[4]])
+    made = [one, 2.0 * one, one**0, 0.0 * one, zone[4], 2.0 - one]
+    np.testing.assert_array_equal(zone, made)
     np.testing.assert_array_equal(values.element, [zone[4], one])
 
 

@@ -111,6 +111,10 @@ IntArray = NDArray[np.integer]
     ELEMENT_ROWS,
 ) = range(4)
 
+AHEAD = 8
+"""Hours of signals that stand side by side, a line of the processor's cache: a march sums the
+terms of so many hours at once, so that their numbers are fetched once."""
+
 NEVER = 1e9
 """A temperature [degC] no room reaches: set-points that do not exist."""
 
@@ -171,7 +175,7 @@ class Layout(NamedTuple):
 class Weather(NamedTuple):
     """What all designs of a march share: hourly signals and the air outdoors."""
 
-    signal: FloatArray  # (h, s)
+    signal: FloatArray  # (ceil(h / AHEAD), s, AHEAD), beyond the last hour 0
     outdoor_air: FloatArray  # (h,) degC
     outdoor_humidity: FloatArray  # (h,) kg/kg
     saturation: FloatArray  # (n,) kg/kg, from SATURATION_FROM in steps of SATURATION_STEP

@@ -15,7 +15,8 @@ from numpy.typing import NDArray
 
 from noonmark.balance import block as b
 from noonmark.balance.block import FloatArray, Layout, Numbers
-from noonmark.balance.lanes import WIDTH, room
+from noonmark.balance.lanes import WIDTH
+from noonmark.balance.views import room
 
 IntArray = NDArray[np.integer]
 

@@ -62,45 +62,49 @@ def _lookup(table: FloatArray, x: Any) -> Any:
 def look_ahead(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
     """Sum a number and terms of the weather for the rows that change by the hour.
 
-    Of hour `h` and those that follow it, `AHEAD` in all, the year going round.
+    Of all hours whose signals stand beside those of hour `h`.
     """
-    count = weather.outdoor_air.size
-    first, second = weather.signal[h], weather.signal[(h + 1) % count]
-    third, fourth = weather.signal[(h + 2) % count], weather.signal[(h + 3) % count]
+    signal = weather.signal[h // b.AHEAD]
     for i in range(layout.changing.size):
         one = numbers.steady[layout.changing[i]]
-        two, three, four = one, one, one  # sums in registers
-        for t in range(layout.term_first[i], layout.term_first[i + 1]):
+        two, three, four, five, six, seven, eight = one, one, one, one, one, one, one
+        for t in range(layout.term_first[i], layout.term_first[i + 1]):  # sums in registers
             number, s = numbers.coefficient[t], layout.term_signal[t]
-            one += number * first[s]
-            two += number * second[s]
-            three += number * third[s]
-            four += number * fourth[s]
-        memory.ahead[i, 0] = one
-        memory.ahead[i, 1] = two
-        memory.ahead[i, 2] = three
-        memory.ahead[i, 3] = four
+            one += number * signal[s, 0]
+            two += number * signal[s, 1]
+            three += number * signal[s, 2]
+            four += number * signal[s, 3]
+            five += number * signal[s, 4]
+            six += number * signal[s, 5]
+            seven += number * signal[s, 6]
+            eight += number * signal[s, 7]
+        memory.ahead[0, i] = one
+        memory.ahead[1, i] = two
+        memory.ahead[2, i] = three
+        memory.ahead[3, i] = four
+        memory.ahead[4, i] = five
+        memory.ahead[5, i] = six
+        memory.ahead[6, i] = seven
+        memory.ahead[7, i] = eight
 
 
 @compiled()
-def drivers(
-    layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int, place: int
-) -> None:
-    """Write the rows of the layout that change by the hour, from a `place` of those ahead.
+def drivers(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
+    """Write the rows of the layout that change by the hour, as `look_ahead` summed them.
 
     Covers come first: by schedule, or while they are allowed to and it is warm inside.
     """
-    room = memory.zone
-    signal = weather.signal[h]
+    room, place = memory.zone, h % b.AHEAD
+    signal = weather.signal[h // b.AHEAD]
     for i in range(layout.changing.size):
-        memory.lines[layout.changing[i]] = memory.ahead[i, place]
+        memory.lines[layout.changing[i]] = memory.ahead[place, i]
     for k in range(layout.cover_zone.size):
         at = b.COVER_ROWS * k
         warm = room[layout.cover_zone[k], mem.AIR] > numbers.cover[k, 0]
         shut = most(memory.now[at + b.CLOSED], memory.now[at + b.ALLOWED])
         memory.closed[k] = where(warm, shut, memory.now[at + b.CLOSED])
     for c in range(layout.covered_row.size):
-        stopped = signal[layout.covered_signal[c]] * memory.closed[layout.covered_by[c]]
+        stopped = signal[layout.covered_signal[c], place] * memory.closed[layout.covered_by[c]]
         memory.lines[layout.covered_row[c]] += numbers.covered[c] * stopped
 
 
@@ -255,22 +259,23 @@ def _find_coldest(layout: Layout, numbers: Numbers, memory: Memory) -> None:
 
 @compiled()
 def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
-    """Return the convection of the coldest surface of zone `z` [W/K], and write its place."""
-    own, coldest, zones = memory.element, memory.zone[z, mem.COLDEST], memory.zone.shape[0]
+    """Return the convection of the coldest surface of zone `z` [W/K], and write its place.
+
+    Of several as cold the first: they are asked from the last one on.
+    """
+    own, coldest, walls = memory.element, memory.zone[z, mem.COLDEST], layout.wall_inside.size
+    begin, end = int(layout.element_first[z]), int(layout.element_first[z + 1])
     place = 0.0 * coldest
-    for i in range(layout.element_first[z], layout.element_first[z + 1]):
-        surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
-        place = where(surface <= coldest, float(i), place)
-    for w in range(layout.wall_inside.size):
-        if layout.wall_inside[w] == z:
-            i = int(layout.element_first[zones]) + w
+    for i in range(layout.group.size - 1, begin - 1, -1):
+        w = i - layout.group.size + walls
+        if i < end or (w >= 0 and layout.wall_inside[w] == z):
             surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
             place = where(surface <= coldest, float(i), place)
     memory.zone[z, mem.WHERE_WET] = place
     reaching = 0.0 * place
     for lane in range(width(place)):
-        i = np.uint32(take(place, lane))
-        e, there = layout.group[i], layout.lane[i] + lane
+        wet = np.uint32(take(place, lane))
+        e, there = layout.group[wet], layout.lane[wet] + lane
         film = take(memory.element[e, mem.FILM_IN], there)
         reaching = put(reaching, lane, take(numbers.element[e, b.AREA], there) * film)
     return reaching

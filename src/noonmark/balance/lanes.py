@@ -1,10 +1,10 @@
 """Several designs at once in the lanes of the processor, for code written once.
 
 A function compiled for floats works on one design. Given arrays whose last axis
-holds `WIDTH` designs and seen through `as_lanes`, the same function works on all
-of them with the processor's vector instructions: every element of such an array
-is one `<WIDTH x double>`, and `+ - * /`, comparisons and the functions below know
-it. Branches on values become `where`; nothing else changes.
+holds `WIDTH` designs and seen as lanes (`noonmark.balance.views`), the same function
+works on all of them with the processor's vector instructions: every element of such
+an array is one `<WIDTH x double>`, and `+ - * /`, comparisons and the functions
+below know it. Branches on values become `where`; nothing else changes.
 
 Plain loops over a lane axis are not turned into vector instructions by the
 compiler, hence a type of its own.
@@ -17,14 +17,12 @@ import operator
 from collections.abc import Callable
 from typing import Any
 
-import numpy as np
 from llvmlite import ir
 from numba import types
 from numba.core import cgutils
 from numba.core.datamodel import models
 from numba.core.typeconv import Conversion
 from numba.extending import intrinsic, lower_cast, overload, register_model
-from numba.np import arrayobj
 
 from noonmark.compiled import FAST, compiled
 
@@ -32,19 +30,7 @@ WIDTH = 8
 """Designs in one vector: the widest registers there are; narrower machines use two or four."""
 
 
-def room(shape: tuple[int, ...], *, at_least: int = 0) -> np.ndarray[Any, np.dtype[np.float64]]:
-    """Return room for numbers whose first begins a line of the processor's cache.
-
-    Lanes that lie across two lines take twice as long. `at_least` so many numbers are
-    asked of the system.
-    """
-    count = math.prod(shape)
-    block = np.empty(max(count, at_least) + WIDTH)
-    first = -block.ctypes.data // block.itemsize % WIDTH
-    return block[first : first + count].reshape(shape)
-
-
-_DOUBLES = ir.VectorType(ir.DoubleType(), WIDTH)
+DOUBLES = ir.VectorType(ir.DoubleType(), WIDTH)
 _LONGS = ir.VectorType(ir.IntType(64), WIDTH)
 _TRUTHS = ir.VectorType(ir.IntType(1), WIDTH)
 _PLACES = ir.VectorType(ir.IntType(32), WIDTH)
@@ -71,14 +57,14 @@ class _Truths(types.Type):
         super().__init__(name=f"truths{WIDTH}")
 
 
-_lanes = _Lanes()
+LANES = _Lanes()
 _truths = _Truths()
 
 
 @register_model(_Lanes)
 class _LanesModel(models.PrimitiveModel):
     def __init__(self, manager: Any, kind: Any) -> None:
-        super().__init__(manager, kind, _DOUBLES)
+        super().__init__(manager, kind, DOUBLES)
 
 
 @register_model(_Truths)
@@ -90,12 +76,12 @@ class _TruthsModel(models.PrimitiveModel):
 @lower_cast(types.Number, _Lanes)
 def _fill(context: Any, builder: Any, kind: Any, _to: Any, value: Any) -> Any:
     number = context.cast(builder, value, kind, types.float64)
-    nothing = ir.Constant(_DOUBLES, ir.Undefined)
+    nothing = ir.Constant(DOUBLES, ir.Undefined)
     first = builder.insert_element(nothing, number, ir.Constant(ir.IntType(32), 0))
     return builder.shuffle_vector(first, nothing, ir.Constant(_PLACES, [0] * WIDTH))
 
 
-def _overload(function: Any) -> Callable[[Callable[..., Any]], Any]:
+def taught(function: Any) -> Callable[[Callable[..., Any]], Any]:
     """Return numba's decorator; annotations of an overload need not be those of its lambdas."""
     decorator: Callable[[Callable[..., Any]], Any] = overload(function, strict=False)
     return decorator
@@ -116,12 +102,12 @@ def _lane_operation(result: Any, count: int, build: Callable[..., Any]) -> Any:
     if count == 1:
 
         def one(_typing: Any, _a: Any) -> Any:
-            return result(_lanes), generate
+            return result(LANES), generate
 
         return intrinsic(one)
 
     def two(_typing: Any, _a: Any, _b: Any) -> Any:
-        return result(_lanes, _lanes), generate
+        return result(LANES, LANES), generate
 
     return intrinsic(two)
 
@@ -133,7 +119,7 @@ def _teach(function: Any, result: Any, build: Callable[..., Any]) -> None:
     def typed(a: Any, b: Any) -> Any:
         return (lambda a, b: operation(a, b)) if _is_lanes(a, b) else None
 
-    _overload(function)(typed)
+    taught(function)(typed)
 
 
 def _arithmetic(instruction: str) -> Callable[..., Any]:
@@ -150,8 +136,8 @@ for _plain, _in_place, _instruction in (
     (operator.mul, operator.imul, "fmul"),
     (operator.truediv, operator.itruediv, "fdiv"),
 ):
-    _teach(_plain, _lanes, _arithmetic(_instruction))
-    _teach(_in_place, _lanes, _arithmetic(_instruction))
+    _teach(_plain, LANES, _arithmetic(_instruction))
+    _teach(_in_place, LANES, _arithmetic(_instruction))
 for _function, _sign in ((operator.lt, "<"), (operator.gt, ">")):
     _teach(_function, _truths, _comparison(_sign))
 _teach(operator.le, _truths, _comparison("<="))
@@ -169,7 +155,7 @@ def _teach_truths(function: Any, instruction: str) -> None:
     def typed(a: Any, b: Any) -> Any:
         return (lambda a, b: operation(a, b)) if a is _truths and b is _truths else None
 
-    _overload(function)(typed)
+    taught(function)(typed)
 
 
 _teach_truths(operator.and_, "and_")
@@ -181,12 +167,12 @@ def _negative(_typing: Any, _a: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
         return builder.fneg(args[0])
 
-    return _lanes(_lanes), generate
+    return LANES(LANES), generate
 
 
-@_overload(operator.neg)
+@taught(operator.neg)
 def _typed_negative(a: Any) -> Any:
-    return (lambda a: _negative(a)) if a is _lanes else None
+    return (lambda a: _negative(a)) if a is LANES else None
 
 
 @intrinsic
@@ -194,7 +180,7 @@ def _choose(_typing: Any, _c: Any, _a: Any, _b: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
         return builder.select(*args)
 
-    return _lanes(_truths, _lanes, _lanes), generate
+    return LANES(_truths, LANES, LANES), generate
 
 
 def where(condition: Any, yes: Any, no: Any) -> Any:
@@ -202,7 +188,7 @@ def where(condition: Any, yes: Any, no: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(where)
+@taught(where)
 def _typed_where(condition: Any, yes: Any, no: Any) -> Any:
     if condition is _truths:
         return lambda condition, yes, no: _choose(condition, yes, no)
@@ -214,7 +200,7 @@ def least(a: Any, b: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(least)
+@taught(least)
 def _typed_least(a: Any, b: Any) -> Any:
     return lambda a, b: where(a < b, a, b)
 
@@ -224,7 +210,7 @@ def most(a: Any, b: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(most)
+@taught(most)
 def _typed_most(a: Any, b: Any) -> Any:
     return lambda a, b: where(a > b, a, b)
 
@@ -232,23 +218,23 @@ def _typed_most(a: Any, b: Any) -> Any:
 @intrinsic
 def _vector_root(_typing: Any, _a: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        kind = ir.FunctionType(_DOUBLES, [_DOUBLES])
+        kind = ir.FunctionType(DOUBLES, [DOUBLES])
         name = f"llvm.sqrt.v{WIDTH}f64"
         return builder.call(cgutils.get_or_insert_function(builder.module, kind, name), args)
 
-    return _lanes(_lanes), generate
+    return LANES(LANES), generate
 
 
-@_overload(math.sqrt)
+@taught(math.sqrt)
 def _typed_root(x: Any) -> Any:
-    return (lambda x: _vector_root(x)) if x is _lanes else None
+    return (lambda x: _vector_root(x)) if x is LANES else None
 
 
 @intrinsic
 def _near_inverse_cube_root(_typing: Any, a: Any) -> Any:
     """x^(-1/3) to 4 %: the exponent in the number's bits, divided by minus three."""
-    vector = a is _lanes
-    doubles = _DOUBLES if vector else ir.DoubleType()
+    vector = a is LANES
+    doubles = DOUBLES if vector else ir.DoubleType()
     longs = _LONGS if vector else ir.IntType(64)
 
     def constant(value: int) -> Any:
@@ -283,7 +269,7 @@ def _take(_typing: Any, _a: Any, _lane: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
         return builder.extract_element(*args)
 
-    return types.float64(_lanes, types.int64), generate
+    return types.float64(LANES, types.int64), generate
 
 
 @intrinsic
@@ -292,7 +278,7 @@ def _put(_typing: Any, _a: Any, _lane: Any, _value: Any) -> Any:
         vector, lane, value = args
         return builder.insert_element(vector, value, lane)
 
-    return _lanes(_lanes, types.int64, types.float64), generate
+    return LANES(LANES, types.int64, types.float64), generate
 
 
 def width(x: Any) -> int:
@@ -300,9 +286,9 @@ def width(x: Any) -> int:
     raise NotImplementedError
 
 
-@_overload(width)
+@taught(width)
 def _typed_width(x: Any) -> Any:
-    return (lambda x: WIDTH) if x is _lanes else (lambda x: 1)
+    return (lambda x: WIDTH) if x is LANES else (lambda x: 1)
 
 
 def take(x: Any, lane: int) -> float:
@@ -310,9 +296,9 @@ def take(x: Any, lane: int) -> float:
     raise NotImplementedError
 
 
-@_overload(take)
+@taught(take)
 def _typed_take(x: Any, lane: Any) -> Any:
-    return (lambda x, lane: _take(x, lane)) if x is _lanes else (lambda x, lane: x)
+    return (lambda x, lane: _take(x, lane)) if x is LANES else (lambda x, lane: x)
 
 
 def put(x: Any, lane: int, value: float) -> Any:
@@ -320,9 +306,9 @@ def put(x: Any, lane: int, value: float) -> Any:
     raise NotImplementedError
 
 
-@_overload(put)
+@taught(put)
 def _typed_put(x: Any, lane: Any, value: Any) -> Any:
-    if x is _lanes:
+    if x is LANES:
         return lambda x, lane, value: _put(x, lane, value)
     return lambda x, lane, value: value
 
@@ -341,17 +327,17 @@ def any_above(x: Any, limit: float) -> bool:
     raise NotImplementedError
 
 
-@_overload(any_above)
+@taught(any_above)
 def _typed_any_above(x: Any, limit: Any) -> Any:
-    return (lambda x, limit: _any(x > limit)) if x is _lanes else (lambda x, limit: x > limit)
+    return (lambda x, limit: _any(x > limit)) if x is LANES else (lambda x, limit: x > limit)
 
 
 @intrinsic
 def _filled(_typing: Any, _x: Any) -> Any:
     def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        return context.cast(builder, args[0], types.float64, _lanes)
+        return context.cast(builder, args[0], types.float64, LANES)
 
-    return _lanes(types.float64), generate
+    return LANES(types.float64), generate
 
 
 def filled(x: Any) -> Any:
@@ -359,20 +345,20 @@ def filled(x: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(filled)
+@taught(filled)
 def _typed_filled(x: Any) -> Any:
-    return (lambda x: x) if x is _lanes else (lambda x: _filled(x))
+    return (lambda x: x) if x is LANES else (lambda x: _filled(x))
 
 
 @intrinsic
 def _sum(_typing: Any, _a: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        kind = ir.FunctionType(ir.DoubleType(), [ir.DoubleType(), _DOUBLES])
+        kind = ir.FunctionType(ir.DoubleType(), [ir.DoubleType(), DOUBLES])
         name = f"llvm.vector.reduce.fadd.v{WIDTH}f64"
         function = cgutils.get_or_insert_function(builder.module, kind, name)
         return builder.call(function, [ir.Constant(ir.DoubleType(), 0.0), *args], fastmath=FAST)
 
-    return types.float64(_lanes), generate
+    return types.float64(LANES), generate
 
 
 def part(x: Any, lane: int, like: Any) -> Any:
@@ -380,9 +366,9 @@ def part(x: Any, lane: int, like: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(part)
+@taught(part)
 def _typed_part(x: Any, lane: Any, like: Any) -> Any:
-    return (lambda x, lane, like: x) if like is _lanes else (lambda x, lane, like: _take(x, lane))
+    return (lambda x, lane, like: x) if like is LANES else (lambda x, lane, like: _take(x, lane))
 
 
 def placed(x: Any, lane: int, value: Any) -> Any:
@@ -390,43 +376,11 @@ def placed(x: Any, lane: int, value: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(placed)
+@taught(placed)
 def _typed_placed(x: Any, lane: Any, value: Any) -> Any:
-    if value is _lanes:
+    if value is LANES:
         return lambda x, lane, value: value
     return lambda x, lane, value: _put(x, lane, value)
-
-
-@intrinsic
-def _lay(_typing: Any, table: Any, _row: Any, _column: Any, _x: Any) -> Any:
-    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        array = arrayobj.make_array(table)(context, builder, args[0])
-        width_of_row = cgutils.unpack_tuple(builder, array.shape)[1]
-        place = builder.add(builder.mul(args[1], width_of_row), args[2])
-        start = builder.gep(array.data, [place])
-        builder.store(args[3], builder.bitcast(start, _DOUBLES.as_pointer()), align=8)
-        return context.get_dummy_value()
-
-    return types.void(table, types.int64, types.int64, _lanes), generate
-
-
-def lay(table: Any, row: int, column: int, x: Any) -> None:
-    """Write lanes to a row of a table: side by side from `column` on, or in one column of lanes.
-
-    Lanes beyond the end of the row fall into the next one, which is to be written later.
-    """
-    raise NotImplementedError
-
-
-@_overload(lay)
-def _typed_lay(table: Any, row: Any, column: Any, x: Any) -> Any:
-    if table.dtype is not _lanes:
-        return lambda table, row, column, x: _lay(table, row, column, x)
-
-    def write(table: Any, row: Any, column: Any, x: Any) -> None:
-        table[row, column] = x
-
-    return write
 
 
 def together(x: Any, like: Any) -> Any:
@@ -434,20 +388,20 @@ def together(x: Any, like: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(together)
+@taught(together)
 def _typed_together(x: Any, like: Any) -> Any:
-    return (lambda x, like: x) if like is _lanes else (lambda x, like: _sum(x))
+    return (lambda x, like: x) if like is LANES else (lambda x, like: _sum(x))
 
 
 @intrinsic
 def _smallest(_typing: Any, _a: Any) -> Any:
     def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        kind = ir.FunctionType(ir.DoubleType(), [_DOUBLES])
+        kind = ir.FunctionType(ir.DoubleType(), [DOUBLES])
         name = f"llvm.vector.reduce.fmin.v{WIDTH}f64"
         function = cgutils.get_or_insert_function(builder.module, kind, name)
-        return builder.call(function, args, fastmath=("nnan",))
+        return builder.call(function, args)
 
-    return types.float64(_lanes), generate
+    return types.float64(LANES), generate
 
 
 def lowest(x: Any, like: Any) -> Any:
@@ -455,66 +409,6 @@ def lowest(x: Any, like: Any) -> Any:
     raise NotImplementedError
 
 
-@_overload(lowest)
+@taught(lowest)
 def _typed_lowest(x: Any, like: Any) -> Any:
-    return (lambda x, like: x) if like is _lanes else (lambda x, like: _smallest(x))
-
-
-def _seen(kind: Any) -> Any:
-    return types.Array(_lanes, kind.ndim - 1, "C", aligned=False)
-
-
-def _view(context: Any, builder: Any, kind: Any, value: Any) -> Any:
-    seen = _seen(kind)
-    source = arrayobj.make_array(kind)(context, builder, value)
-    view = arrayobj.make_array(seen)(context, builder)
-    arrayobj.populate_array(
-        view,
-        data=builder.bitcast(source.data, _DOUBLES.as_pointer()),
-        shape=cgutils.unpack_tuple(builder, source.shape)[: seen.ndim],
-        strides=cgutils.unpack_tuple(builder, source.strides)[: seen.ndim],
-        itemsize=context.get_constant(types.intp, 8 * WIDTH),
-        meminfo=source.meminfo,
-        parent=source.parent,
-    )
-    return view._getvalue()
-
-
-def _viewed(arrays: Any, in_lanes: list[bool], *like: Any) -> Any:
-    """Return signature and code of a view of a named tuple, whose arrays `in_lanes` are lanes."""
-    kinds = [_seen(kind) if wide else kind for kind, wide in zip(arrays, in_lanes, strict=True)]
-    seen = types.BaseTuple.from_types(kinds, arrays.instance_class)
-
-    def generate(context: Any, builder: Any, _signature: Any, args: Any) -> Any:
-        parts = [builder.extract_value(args[0], place) for place in range(len(kinds))]
-        parts = [
-            _view(context, builder, kind, value) if wide else value
-            for kind, value, wide in zip(arrays, parts, in_lanes, strict=True)
-        ]
-        return context.make_tuple(builder, seen, parts)
-
-    return seen(arrays, *like), generate
-
-
-def _all_in_lanes(_typing: Any, arrays: Any) -> Any:
-    return _viewed(arrays, [True for _ in arrays])
-
-
-as_lanes: Any = intrinsic(_all_in_lanes)
-"""View a named tuple of float arrays (..., WIDTH) as arrays (...) of lanes (compiled code).
-
-No reference is counted: the arrays must outlive the view."""
-
-_OF_ELEMENTS = {"element", "mode", "steady", "coefficient", "covered"}
-_OF_ELEMENTS |= {"lines", "ahead", "drive", "beside_lines"}
-"""What stands side by side in lanes when one design marches alone."""
-
-
-def _some_in_lanes(_typing: Any, arrays: Any, hours: Any) -> Any:
-    batch = hours.ndim == 3
-    return _viewed(arrays, [batch or name in _OF_ELEMENTS for name in arrays.fields], hours)
-
-
-in_lanes: Any = intrinsic(_some_in_lanes)
-"""The same for the arrays of a batch, whose tables of hours are (h, n, WIDTH); of one design,
-whose tables are (h, n), for those of its elements alone: they stand side by side."""
+    return (lambda x, like: x) if like is LANES else (lambda x, like: _smallest(x))

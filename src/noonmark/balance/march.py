@@ -31,7 +31,7 @@ from noonmark.balance.hourly import (
     natural_film,
     vapour,
 )
-from noonmark.balance.lanes import filled, in_lanes, lay, part, put, take, together, where, width
+from noonmark.balance.lanes import filled, part, put, take, together, where, width
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.plant import GAMMA, ONWARD, nodes
 from noonmark.balance.small import condense
@@ -45,6 +45,7 @@ from noonmark.balance.surfaces import (
     surface_temperatures,
     wall_temperatures,
 )
+from noonmark.balance.views import in_lanes, lay
 from noonmark.compiled import compiled
 
 _UNHEATED = -100.0
@@ -393,7 +394,7 @@ def march(
     It runs in from the steady state of `mean`, one hour; without running in, it starts
     with everything at one temperature, half-way between 20 degC and the air outdoors.
     Numbers, memory and hours of a batch have a last axis of `WIDTH` designs; of one design
-    those of its elements have one of elements (see `noonmark.balance.lanes`, `.groups`).
+    those of its elements have one of elements (see `noonmark.balance.views`, `.groups`).
     """
     numbers, hours = in_lanes(all_numbers, all_hours.air), in_lanes(all_hours, all_hours.air)
     memory = in_lanes(all_memory, all_hours.air)
@@ -406,17 +407,16 @@ def march(
     _begin(layout, numbers, memory, start, weather.outdoor_humidity[0])
     if hours_before > 0:
         look_ahead(layout, numbers, mean, memory, 0)
-        drivers(layout, numbers, mean, memory, 0, 0)
+        drivers(layout, numbers, mean, memory, 0)
         _settle(layout, numbers, memory, zone_rows)
     for t in range(-hours_before, count):
         h = t % count
         outdoor = weather.outdoor_air[h]
         if t == 0:
             hours.stored[0, 0] = _stored(layout, numbers, memory)
-        place = (t + hours_before) % mem.AHEAD
-        if place == 0:
+        if h % b.AHEAD == 0 or t == -hours_before:
             look_ahead(layout, numbers, weather, memory, h)
-        drivers(layout, numbers, weather, memory, h, place)
+        drivers(layout, numbers, weather, memory, h)
         air_flows(layout, numbers, memory, zone_rows, outdoor)
         gains(layout, numbers, weather, memory, zone_rows, outdoor)
         covered_conductance(layout, numbers, memory)

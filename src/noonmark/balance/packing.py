@@ -16,6 +16,7 @@ from noonmark.balance.block import Layout, Numbers, Weather
 from noonmark.balance.drive import Drive, Hourly, as_drive
 from noonmark.balance.enclosure import OUTDOORS, Air, Cover, Element, Passage, Zone
 from noonmark.balance.groups import Groups, side_by_side
+from noonmark.balance.views import room
 from noonmark.errors import PhysicsError, Problem
 
 FloatArray = NDArray[np.float64]
@@ -171,7 +172,7 @@ def pack(
     )
     points = b.SATURATION_FROM + b.SATURATION_STEP * np.arange(b.SATURATION_COUNT, dtype=float)
     weather = Weather(
-        signal=np.stack(rows.signals, axis=1) if rows.signals else np.zeros((rows.hours, 0)),
+        signal=_side_by_side(rows.signals, rows.hours),
         outdoor_air=np.array(air.temperature),
         outdoor_humidity=np.array(air.humidity),
         # near the boiling point air holds all there is; the table ends before
@@ -182,6 +183,17 @@ def pack(
     )
     groups = side_by_side(layout, beside)
     return Packed(layout, groups, numbers, weather, order, tuple(rows.names))
+
+
+def _side_by_side(signals: Sequence[FloatArray], hours: int) -> FloatArray:
+    """Return hourly arrays s of (h,) as (ceil(h / AHEAD), s, AHEAD)."""
+    whole, rest = divmod(hours, b.AHEAD)
+    table = room((whole + (rest > 0), len(signals), b.AHEAD))
+    table[whole:] = 0.0
+    for place, values in enumerate(signals):
+        table[:whole, place] = values[: hours - rest].reshape(whole, b.AHEAD)
+        table[whole:, place, :rest] = values[hours - rest :]
+    return table
 
 
 def _beside(element: Element, zones: int) -> tuple[int, bool]:

@@ -25,10 +25,11 @@ from noonmark.balance.enclosure import (
     Year,
     Zone,
 )
-from noonmark.balance.lanes import WIDTH, as_lanes, least, most, room, where
+from noonmark.balance.lanes import WIDTH, least, most, where
 from noonmark.balance.march import march
 from noonmark.balance.memory import Memory, Scratch
 from noonmark.balance.packing import Packed, pack
+from noonmark.balance.views import as_lanes, room
 from noonmark.compiled import compiled
 from noonmark.errors import PhysicsError, Problem
 
@@ -103,14 +104,12 @@ def _put_in_order(table: FloatArray, places: IntArray, row: FloatArray) -> None:
 
 def _mean_before(weather: Weather, run_in_hours: int) -> Weather:
     """Return one hour: the mean of the weeks before the running in, the year going round."""
-    hours = np.arange(-run_in_hours - _MEAN_HOURS, -run_in_hours)
+    hours = np.arange(-run_in_hours - _MEAN_HOURS, -run_in_hours) % weather.outdoor_air.size
+    signal = weather.signal[hours // b.AHEAD, :, hours % b.AHEAD].mean(axis=0)
     return weather._replace(
-        **{
-            name: getattr(weather, name)
-            .take(hours, axis=0, mode="wrap")
-            .mean(axis=0, keepdims=True)
-            for name in ("signal", "outdoor_air", "outdoor_humidity")
-        }
+        signal=np.repeat(signal[None, :, None], b.AHEAD, axis=2),
+        outdoor_air=weather.outdoor_air[hours].mean(keepdims=True),
+        outdoor_humidity=weather.outdoor_humidity[hours].mean(keepdims=True),
     )
 
 
@@ -168,7 +167,7 @@ class _Shape:
         return Memory(
             now=now.reshape(-1, *self.lanes),
             lines=now,
-            ahead=_zeros((self.changing, mem.AHEAD, WIDTH)),
+            ahead=_zeros((b.AHEAD, self.changing, WIDTH)),
             beside=beside.reshape(mem.BESIDE_ROWS, -1, *self.lanes),
             beside_lines=beside,
             drive=now[-self.groups * b.ELEMENT_ROWS :].reshape(self.groups, b.ELEMENT_ROWS, WIDTH),
