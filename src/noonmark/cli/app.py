@@ -31,6 +31,7 @@ for command in (
     housecommands.run,
     housecommands.show,
     housecommands.draw,
+    housecommands.glass,
     housecommands.web,
     suncommands.season,
     suncommands.eave,

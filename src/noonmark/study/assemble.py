@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.balance.enclosure import Element, Passage, Zone
+from noonmark.balance.enclosure import Element, Passage, Year, Zone
 from noonmark.climate.year import HOURS
 from noonmark.design.derived import WallFace, thickness, wall_faces
 from noonmark.design.model import Building, Homestead
@@ -16,7 +16,7 @@ from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
 from noonmark.place.site import azimuth_name
 from noonmark.study.constructions import layers_of, modes_of
-from noonmark.study.covers import Covered, covered_parts, covered_window
+from noonmark.study.covers import Covered, as_marched, covered_parts, covered_window
 from noonmark.study.elements import Part, outdoor_part, with_fixed_films
 from noonmark.study.inner import inner_wall_parts
 from noonmark.study.landing import Source, land, lit_parts
@@ -69,13 +69,37 @@ class Assembled:
         kept: list[dict[str, FloatArray]] = [{} for _ in self.zones]
         for light, source in zip(self.entered, self.sources, strict=True):
             side = azimuth_name(light.sun.face.azimuth)
-            passed = np.ones(HOURS)
-            for column, item in enumerate(self.covered):
-                if item.light is light:
-                    passed = 1.0 - (1.0 - item.part.passes) * closed[:, column]
+            passed = self._past_covers(light, closed)
             for zone, sides in enumerate(kept):
                 sides[side] = sides.get(side, np.zeros(HOURS)) + passed * source.stays(zone)
         return kept
+
+    def brought(self, face: WallFace, year: Year) -> FloatArray:
+        """Return what the windows of a wall brought in a marched year (h,) [W].
+
+        Sun kept inside, what the panes took up of it, less the heat that left through
+        glass and frame.
+        """
+        zone = [item.name for item in self.zones].index(face.zone)
+        side = azimuth_name(face.azimuth)
+        net = np.zeros(HOURS)
+        for light, source in zip(self.entered, self.sources, strict=True):
+            if light.sun.face == face:
+                stays = sum((source.stays(z) for z in range(len(self.zones))), np.zeros(HOURS))
+                net += self._past_covers(light, year.closed) * stays
+        for column, part in enumerate(self.parts):
+            element = part.element
+            if (part.kind, part.side, element.zone_inside) == ("window", side, zone):
+                net += element.area * as_marched(element.inside_source, year.closed)
+                net -= year.flow_inside[:, column]
+        return net
+
+    def _past_covers(self, light: LetIn, closed: FloatArray) -> FloatArray:
+        """Return the share of some light that covers `closed` (h, k) let pass (h,)."""
+        for column, item in enumerate(self.covered):
+            if item.light is light:
+                return np.asarray(1.0 - (1.0 - item.part.passes) * closed[:, column])
+        return np.ones(HOURS)
 
     @property
     def let_in(self) -> list[dict[str, FloatArray]]:
