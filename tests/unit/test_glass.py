@@ -83,14 +83,11 @@ def test_all_is_useful_where_the_heater_never_rests() -> None:
         "house.heating.capacity=80 kW",
     )  # fmt: skip
     for item in glass_by_side(leaky).sides:
-        for option in item.options:
-            for month in (0, 11):
-                useful, net = option.useful_kwh[month], option.net_kwh[month]
-                share = 0.93 * net if net > 0.0 else net
-                assert useful == pytest.approx(share, rel=0.09, abs=3.0), (
-                    item.wall,
-                    option.glazing,
-                )
+        for month in (0, 11):
+            sun = max(abs(option.net_kwh[month]) for option in item.options)
+            for option in item.options:
+                lost = option.net_kwh[month] - option.useful_kwh[month]
+                assert abs(lost) < 0.12 * sun + 2.0, (item.wall, option.glazing)
 
 
 def test_shut_windows_bring_nothing() -> None:
