@@ -21,10 +21,12 @@ from noonmark.design.model import Building, GlazingUnit, Homestead, Window
 from noonmark.errors import InputError, Progress, ProgressListener, Sentence, no_progress
 from noonmark.outcome.reduce import monthly_kwh
 from noonmark.place.site import azimuth_name, equator_azimuth
+from noonmark.study.assemble import WallsInSun
 from noonmark.study.constructions import glazing_of
 from noonmark.study.glassresults import GlassOption, GlassResult, GlassSide
 from noonmark.study.results import Tried
 from noonmark.study.site import Site, prepare_site
+from noonmark.study.sunny import wall_in_sun
 from noonmark.study.tree import TOO_WARM, heat_given
 from noonmark.study.windowlist import whole_window
 from noonmark.study.year import marched
@@ -111,6 +113,7 @@ class _Tries:
         self.home = home.model_copy(update={"glazing": {**home.glazing, _SHUT: _SHUT_UNIT}})
         self.site, self.hour_counts = site, hour_counts
         self.names = [*catalog.table(catalog.ReadyGlazing), *home.glazing]
+        self._walls: dict[str, WallsInSun] = {}
 
     def eave_over(self, name: str, face: WallFace) -> float | None:
         """Return the projection of the eave over a wall [m], None where there is none."""
@@ -169,6 +172,17 @@ class _Tries:
         u_value, shgc = areas @ values / areas.sum()
         return float(u_value), float(shgc)
 
+    def _in_sun(self, name: str) -> WallsInSun:
+        """Return the walls of a building in the sun, found once: no glass changes that."""
+        if name not in self._walls:
+            building = self.home.buildings[name]
+            self._walls[name] = {
+                (face.zone, face.name): wall_in_sun(self.home, building, self.site, face)
+                for face in wall_faces(building)
+                if face.next_to is None
+            }
+        return self._walls[name]
+
     def _run(self, name: str, face: WallFace, changes: dict[str, str]) -> _Ran:
         building = self.home.buildings[name]
         here = {id(window) for window in face.windows}
@@ -178,7 +192,7 @@ class _Tries:
         ]
         changed = building.model_copy(update={"window": windows})
         home = self.home.model_copy(update={"buildings": {**self.home.buildings, name: changed}})
-        ready, year = marched(home, name, self.site)
+        ready, year = marched(home, name, self.site, self._in_sun(name))
         lived_in = [zone.lived_in for zone in building.zone.values()]
         warm = (year.operative[:, lived_in] > TOO_WARM).any(axis=1)
         same = (w for w in wall_faces(changed) if (w.zone, w.name) == (face.zone, face.name))
