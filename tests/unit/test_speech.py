@@ -112,6 +112,7 @@ VALUES = {
         key: {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"}
         for key in ("marks.event", "marks.event_heights", "marks.event_heights_sill")
     },
+    "design.u_or_r": {"read", "limit", "resistance", "meant"},
     "marks.pole_title": {"title", "building", "side", "years", "window"},
 }
 """Names of the values of a sentence, where reading the sources does not tell."""
