@@ -63,14 +63,14 @@ def read_length(text: str, option: str) -> float:
 
 def read_clock(text: str) -> datetime.time | None:
     """Read a clock time, None for solar noon."""
-    return None if text.strip() == "noon" else read_hour(text, "--at")
+    return None if text.strip() == "noon" else read_hour(text, "--at", "show.bad_moment")
 
 
-def read_hour(text: str, option: str) -> datetime.time:
-    """Read a clock time."""
+def read_hour(text: str, option: str, code: str = "show.bad_hour") -> datetime.time:
+    """Read a clock time; `code` is the problem of what is none."""
     found = _CLOCK.fullmatch(text.strip())
     hour, minute = (int(part or 0) for part in found.groups()) if found else (99, 0)
     try:
         return datetime.time(hour, minute)
     except ValueError as error:
-        raise InputError(Problem("show.bad_hour", path=option, values={"read": text})) from error
+        raise InputError(Problem(code, path=option, values={"read": text})) from error

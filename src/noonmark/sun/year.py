@@ -13,6 +13,7 @@ from datetime import UTC, datetime
 import numpy as np
 from numpy.typing import NDArray
 
+from noonmark.place.clock import days_ahead
 from noonmark.sun.angles import (
     extraterrestrial_normal,
     hour_angle_position,
@@ -104,7 +105,8 @@ def _daily_hours(
     latitude: float, longitude: float, utc_offset_h: float
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
     days = np.arange(DAYS, dtype=np.float64) * _DAY_S
-    sun = rise_set_noon(year_start_utc(0.0) + days, latitude=latitude, longitude=longitude)
+    dates = year_start_utc(0.0) + days - days_ahead(utc_offset_h, longitude) * _DAY_S
+    sun = rise_set_noon(dates, latitude=latitude, longitude=longitude)
     midnight = year_start_utc(utc_offset_h) + days
 
     def standard(instants: NDArray[np.float64]) -> NDArray[np.float64]:
