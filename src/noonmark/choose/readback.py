@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from itertools import product
@@ -58,8 +58,9 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
         raise InputError(Problem("readback.no_sill", file=file.name, path=file.column))
     place = homestead.place
     plain = taken(place, wall, file.datum, file.marks)
-    _refuse(wall, file, plain)
+    _refuse(_at_night(file, plain))
     reading, found, mistakes = _whole_slips(place, wall, file, plain)
+    _refuse(_excluding(wall, file, reading))
     reading, found, swaps = _swapped_rows(place, wall, reading, found)
     if lost := found.hopeless:
         found = as_drawn(wall, reading)
@@ -79,27 +80,24 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
 # --- what can not be ----------------------------------------------------------------------------
 
 
-def _refuse(wall: MarkedWall, file: MarkFile, reading: Reading) -> None:
-    """Refuse marks at night, and any two that exclude each other."""
-    dark = [mark for mark, up in zip(file.marks, sun_up(reading), strict=True) if not up]
-    problems = [
-        Problem(
-            "readback.sun_down",
-            file=file.name,
-            line=mark.row,
-            path="time",
-            values={"day": mark.day, "clock": f"{mark.clock:%H:%M}"},
-        )
-        for mark in dark
-    ]
-    problems += _excluding(wall, file, reading)
-    if problems:
-        raise InputError(problems)
+def _refuse(problems: Iterable[Problem]) -> None:
+    if found := list(problems):
+        raise InputError(found)
+
+
+def _at_night(file: MarkFile, reading: Reading) -> Iterator[Problem]:
+    """Yield a problem for each mark at night."""
+    for mark, up in zip(file.marks, sun_up(reading), strict=True):
+        if not up:
+            values = {"day": mark.day, "clock": f"{mark.clock:%H:%M}"}
+            yield Problem(
+                "readback.sun_down", file=file.name, line=mark.row, path="time", values=values
+            )
 
 
 def _excluding(wall: MarkedWall, file: MarkFile, reading: Reading) -> Iterator[Problem]:
-    """Yield a problem for any two marks soon after each other that no such wall can throw."""
-    pairs = list(_soon_after(file.marks))
+    """Yield a problem for marks soon after others that no such wall can throw, one a mark."""
+    pairs = sorted(_soon_after(file.marks))
     if not pairs:
         return
     steps = np.linspace(-_RANGE, _RANGE, 5)
@@ -108,11 +106,15 @@ def _excluding(wall: MarkedWall, file: MarkFile, reading: Reading) -> Iterator[P
         for off in product(steps, (-1.5, 0.0, 1.5), (0.0,), steps)
     ]
     thrown = np.array(sizes)
+    named: set[int] = set()
     for i, j in pairs:
+        if j in named:
+            continue
         apart = reading.heights[i] - reading.heights[j]
         could = thrown[:, i] - thrown[:, j]
         slack = FAR * float(np.hypot(reading.spreads[i], reading.spreads[j]))
         if not could.min() - slack <= apart <= could.max() + slack:
+            named.add(j)
             yield Problem(
                 "readback.exclude",
                 file=file.name,
@@ -122,8 +124,8 @@ def _excluding(wall: MarkedWall, file: MarkFile, reading: Reading) -> Iterator[P
                     "other": file.marks[i].row,
                     "here": Quantity(float(reading.heights[j]), "length"),
                     "there": Quantity(float(reading.heights[i]), "length"),
-                    "apart": Quantity(abs(float(apart)), "length"),
-                    "most": Quantity(float(np.abs(could).max()) + slack, "length"),
+                    "lowest": Quantity(float(reading.heights[i] - could.max() - slack), "length"),
+                    "highest": Quantity(float(reading.heights[i] - could.min() + slack), "length"),
                 },
             )
 
