@@ -28,6 +28,9 @@ PARTS = ["wall", "window", "roof", "floor", "air", "partition", "solar", "inside
 PARTS += ["between", "stove", "slab"]
 
 OPEN_KEYS: dict[str, list[str]] = {
+    "cards/glasstables.py column": [
+        "glazing", "u_value", "shgc", "useful", "heating", "hours",
+    ],
     "cards/marktables.py column": [
         "date", "time", "when", "below_soffit", "above_sill", "above_floor", "blur",
     ],
@@ -66,6 +69,8 @@ OPEN_KEYS: dict[str, list[str]] = {
     ],
     "cli/draw.py azimuth_name(face.azimuth)": list(COMPASS),
     "cli/work.py result.climate.trust": ["typical_year"],
+    "choose/glass.py kind": ["sunny", "other"],
+    "choose/glass.py verdict": ["holds", "even", "wrong"],
     "design/problems.py _LIMITS[kind][0]": [code for code, _ in _LIMITS.values()],
     "design/problems.py kind": ["too_short", "too_long"],
     "sheets/book.py self.paper": ["a4", "letter"],

@@ -61,6 +61,12 @@ def read_length(text: str, option: str) -> float:
     return length
 
 
+def check_hour_counts(hour_counts: float) -> None:
+    """Refuse what an hour too warm can not count as much as [kWh]."""
+    if not 0.0 <= hour_counts <= 1000.0:
+        raise InputError(Problem("eave.hour_counts", path="--hour-counts"))
+
+
 def read_clock(text: str) -> datetime.time | None:
     """Read a clock time, None for solar noon."""
     return None if text.strip() == "noon" else read_hour(text, "--at", "show.bad_moment")
