@@ -96,9 +96,9 @@ def _height_column(names: list[str], file: str, line: int) -> tuple[Datum, str, 
         code = "markfile.columns" if missing or not found else "markfile.two_heights"
         values = {"missing": missing or ["below_soffit_m"], "known": names}
         raise InputError(Problem(code, file=file, line=line, values=values))
-    for read in ("date", "time", "cloudiness"):
-        if names.count(read) > 1:
-            raise InputError(Problem("markfile.twice", file=file, line=line, path=read))
+    for single in ("date", "time", "cloudiness"):
+        if names.count(single) > 1:
+            raise InputError(Problem("markfile.twice", file=file, line=line, path=single))
     name, match = found[0]
     unit = match[2]
     if unit is not None and unit_of(unit, "length") is None:

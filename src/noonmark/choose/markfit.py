@@ -60,12 +60,12 @@ class Fitted:
     @property
     def fits(self) -> bool:
         """Return whether what is left is what careful marks leave, but for a few."""
-        return float(np.median(np.abs(self.left))) < _FITS and float(self.counted.mean()) >= _MOST
+        return float(np.median(np.abs(self.left))) < _FITS and not self.lost
 
     @property
-    def hopeless(self) -> bool:
-        """Return whether most of the marks lie too far off to count."""
-        return float(self.counted.mean()) < 0.5
+    def lost(self) -> bool:
+        """Return whether so many marks do not count that the others prove nothing."""
+        return float(self.counted.mean()) < _MOST
 
 
 def priors(wall: MarkedWall) -> FloatArray:

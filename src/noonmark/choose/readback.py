@@ -62,7 +62,7 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
     reading, found, mistakes = _whole_slips(place, wall, file, plain)
     _refuse(_excluding(wall, file, reading))
     reading, found, swaps = _swapped_rows(place, wall, reading, found)
-    if lost := found.hopeless:
+    if lost := found.lost:
         found = as_drawn(wall, reading)
     told = mark_fit(wall, reading, found)
     return ReadBack(
@@ -72,7 +72,9 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
         fit=told,
         spread_m=None if lost else _spread(reading, found),
         mistakes=(*mistakes, *swaps),
-        notes=(Sentence("readback.no_fit"),) if lost else tuple(_notes(place, reading, found, told)),
+        notes=(Sentence("readback.no_fit"),)
+        if lost
+        else tuple(_notes(place, reading, found, told)),
         rows=tuple(_rows(wall, reading, found)),
     )
 
