@@ -32,15 +32,6 @@ def standard_offset(zone: str, *, year: int) -> float:
     return min(offset / timedelta(hours=1) for offset in offsets if offset is not None)
 
 
-def days_ahead(utc_offset_h: float, longitude: float) -> int:
-    """Return how many days the date of a clock is ahead of that of the place's own mean sun.
-
-    Not 0 where the date line bends around a place: Samoa keeps the date of New Zealand
-    under the sun of Alaska. `utc_offset_h` [h] is the clock less UTC, `longitude` [deg].
-    """
-    return round((utc_offset_h - longitude / 15.0) / 24.0)
-
-
 def civil_time(day: date, standard_hour: float, *, zone: str, utc_offset_h: float) -> datetime:
     """Return the clock time, summer time included, of an hour of standard time.
 

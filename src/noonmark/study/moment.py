@@ -10,9 +10,9 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from noonmark.design.model import Place
-from noonmark.place.clock import days_ahead, time_zone
+from noonmark.place.clock import time_zone
 from noonmark.shading.shade import sun_slopes
-from noonmark.sun.position import RiseSet, rise_set_noon, solar_position
+from noonmark.sun.position import RiseSet, days_ahead, rise_set_noon, solar_position
 from noonmark.sun.year import NOMINAL_YEAR
 
 HOUR = 3600.0

@@ -13,14 +13,13 @@ from datetime import UTC, datetime
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.place.clock import days_ahead
 from noonmark.sun.angles import (
     extraterrestrial_normal,
     hour_angle_position,
     spencer_declination,
     spencer_equation_of_time,
 )
-from noonmark.sun.position import declination, rise_set_noon, solar_position
+from noonmark.sun.position import days_ahead, declination, rise_set_noon, solar_position
 
 NOMINAL_YEAR = 2022
 """The year whose sun stands for every year: half-way between leap days and without one."""
