@@ -1,4 +1,4 @@
-"""Benchmarks: `make bench` writes build/bench.json."""
+"""Benchmarks: medians, and their ratios to a peak loop of the same run (`make bench`)."""
 
 from noonmark.cli.app import spare_threads
 

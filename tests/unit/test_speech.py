@@ -28,6 +28,14 @@ PARTS = ["wall", "window", "roof", "floor", "air", "partition", "solar", "inside
 PARTS += ["between", "stove", "slab"]
 
 OPEN_KEYS: dict[str, list[str]] = {
+    "cards/damptables.py column": [
+        "window", "glass_factor", "edge_factor", "frame_factor", "glass_hours", "edge_hours",
+    ],
+    "cards/damptables.py item.part": ["wall", "roof"],
+    "cards/damptables.py item.verdict": ["dry", "dries", "stays"],
+    "cards/damptables.py item.month": MONTHS,
+    "cards/damptables.py item.dry_by": MONTHS,
+    "cards/damptables.py kind": ["outdoor", "glass", "edge", "corner"],
     "cards/glasstables.py column": [
         "glazing", "u_value", "shgc", "useful", "heating", "hours",
     ],
@@ -104,6 +112,7 @@ VALUES = {
         key: {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"}
         for key in ("marks.event", "marks.event_heights", "marks.event_heights_sill")
     },
+    "design.u_or_r": {"read", "limit", "resistance", "meant"},
     "marks.pole_title": {"title", "building", "side", "years", "window"},
 }
 """Names of the values of a sentence, where reading the sources does not tell."""

@@ -36,6 +36,7 @@ for command in (
     housecommands.show,
     housecommands.draw,
     housecommands.glass,
+    housecommands.damp,
     housecommands.web,
     suncommands.season,
     suncommands.eave,

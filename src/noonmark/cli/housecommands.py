@@ -177,6 +177,13 @@ def glass(
     return glasswork.glass(file, set_ or [], hour_counts=hour_counts, units=units, as_json=json)
 
 
+def damp(file: Path, /, *, set_: Changes = None, units: Units = None, json: Json = False) -> int:
+    """Say what sweats, which humidity is safe, and whether walls and roof dry."""
+    from noonmark.cli import glasswork
+
+    return glasswork.damp(file, set_ or [], units=units, as_json=json)
+
+
 def web(
     file: Path | None = None,
     /,

@@ -136,7 +136,8 @@ def material_of(homestead: Homestead, name: str) -> catalog.Material:
     own = homestead.material.get(name)
     if own is None:
         return catalog.find(catalog.Material, name)
-    return catalog.Material(name, own.conductivity, own.density, own.specific_heat)
+    vapour = math.nan if own.vapour is None else own.vapour
+    return catalog.Material(name, own.conductivity, own.density, own.specific_heat, vapour)
 
 
 def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:
