@@ -48,7 +48,9 @@ OPEN_KEYS: dict[str, list[str]] = {
     "cards/marktables.py mark.when": ["noon", "morning", "afternoon", "clock"],
     "cards/marktables.py name": ["faces", "projection", "soffit", "clock"],
     "cards/marktables.py part": ["drawn", "value", "lowest", "highest"],
-    "cards/marktables.py why": ["no_sun", "behind", "ground", "eave_end", "other_shade"],
+    "cards/marktables.py why": [
+        "no_sun", "behind", "ground", "soffit", "eave_end", "other_shade",
+    ],
     "cards/shadetables.py number": MONTHS,
     "cards/shadetables.py turn": [
         "full_sun_until", "half_shaded_on", "full_shade_from", "full_shade_to", "full_sun_from",
@@ -111,7 +113,12 @@ VALUES = {
     "caution.stamps": {"source", "read", "right"},
     **{
         key: {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"}
-        for key in ("marks.event", "marks.event_heights", "marks.event_heights_sill")
+        for key in (
+            "marks.event",
+            "marks.event_heights",
+            "marks.event_heights_sill",
+            "marks.event_heights_below_sill",
+        )
     },
     "design.u_or_r": {"read", "limit", "resistance", "meant"},
     "marks.pole_title": {"title", "building", "side", "years", "window"},

@@ -208,7 +208,8 @@ def _words(outlook: Outlook, labels: OutlookLabels, sky: _Sky) -> Iterator[str]:
         for turn, altitude in _from_the_top(track):
             x, y = sky.at(turn, altitude)
             if sky.place(x, y - 14.0, wide):
-                yield svg.text(x, y - 14.0, word, SMALL, class_="name middle")
+                halo = {"stroke": ROOM, "stroke_width": 7, "paint_order": "stroke"}
+                yield svg.text(x, y - 14.0, word, SMALL, class_="name middle", **halo)
                 break
     ticks = [tick for track in outlook.tracks for tick in track.ticks]
     for tick in sorted(ticks, key=lambda tick: tick.state == "hidden"):

@@ -52,6 +52,7 @@ def _hours(track: Track, speech: Speech) -> str:
     said = [
         speech.say(Sentence("outlook.span", {"begin": f"{a:%H:%M}", "end": f"{b:%H:%M}"}))
         for a, b in spans
+        if f"{a:%H:%M}" < f"{b:%H:%M}"  # a glimpse of less than a minute is none
     ]
     values = {"day": track.day, "spans": said}
     return speech.say(Sentence("outlook.hours" if said else "outlook.no_hours", values))
