@@ -269,8 +269,8 @@ def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
     memory.zone[z, mem.WHERE_WET] = place
     reaching = 0.0 * place
     for lane in range(width(place)):
-        i = np.uint32(take(place, lane))
-        e, there = layout.group[i], layout.lane[i] + lane
+        found = np.uint32(take(place, lane))
+        e, there = layout.group[found], layout.lane[found] + lane
         film = take(memory.element[e, mem.FILM_IN], there)
         reaching = put(reaching, lane, take(numbers.element[e, b.AREA], there) * film)
     return reaching
