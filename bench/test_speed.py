@@ -18,6 +18,8 @@ from noonmark.balance.enclosure import Air
 from noonmark.balance.packing import Packed
 from noonmark.balance.run import march_packed, run_batch, spread
 from noonmark.balance.run import run_year as march
+from noonmark.choose.markfile import read_marks
+from noonmark.choose.readback import read_back
 from noonmark.climate.shipped import read_shipped
 from noonmark.design.derived import wall_faces
 from noonmark.design.file import DesignFile, changed, load_design
@@ -27,10 +29,13 @@ from noonmark.shading.shade import sun_slopes
 from noonmark.shading.view import seen
 from noonmark.study import run_year
 from noonmark.study.assemble import assemble
+from noonmark.study.marks import marked_wall
 from noonmark.study.obstacles import obstacles_of
 from noonmark.study.season import seasons
 from noonmark.study.site import Site, prepare_site
 from noonmark.sun.year import sun_year
+from noonmark.units.table import INCH
+from pencil import Truth, csv_of, drawn, written
 
 SAMPLE = Path(__file__).parent.parent / "examples" / "larkspur.toml"
 
@@ -175,12 +180,21 @@ def test_run_command_warm_ms(benchmark: BenchmarkFixture) -> None:
 
 
 def test_draw_sheets_s(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
-    """All sheets of the sample as one command: 18 SVG, the PDF of 19 pages, 5 DXF."""
+    """All sheets of the sample as one command: 23 SVG, the PDF of 24 pages, 5 DXF."""
     words = ("draw", str(SAMPLE), "--out", str(tmp_path))
     benchmark.pedantic(  # type: ignore[no-untyped-call]
         _command, words, rounds=3, warmup_rounds=1
     )
-    assert len(list(tmp_path.iterdir())) == 18 + 1 + 5
+    assert len(list(tmp_path.iterdir())) == 23 + 1 + 5
+
+
+def test_mark_fit_ms(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """Forty marks read back, in inches that are said to be centimetres: every slip is tried."""
+    home = drawn()
+    rows = written(home, Truth(4.0, 0.05, -0.03, 6), np.random.default_rng(1))
+    file = read_marks(csv_of(tmp_path, rows, "above_floor_cm", INCH))
+    result = benchmark(read_back, home, marked_wall(home), file)
+    assert [slip.key for slip in result.mistakes] == ["readback.unit"]
 
 
 def _command(*words: str) -> None:

@@ -64,7 +64,7 @@ def test_paper_is_that_of_the_units_or_the_one_asked_for(
     assert code == 0
     with pdfplumber.open(tmp_path / "house-sheets.pdf") as document:
         assert document.pages[0].width == pytest.approx(wide, abs=0.1)
-        assert len(document.pages) == 7
+        assert len(document.pages) == 11  # section, plan, four walls, four views, windows
 
 
 def test_same_command_writes_the_same_files(run: Run, file: Path, tmp_path: Path) -> None:

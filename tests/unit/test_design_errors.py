@@ -10,6 +10,7 @@ from designs import drop, put, refused, sample_text, together
 from mutants import SAMPLE, Data
 from noonmark.cards.speech import Speech
 from noonmark.design import load_design, parse_design
+from noonmark.design.file import changed
 from noonmark.errors import InputError
 
 
@@ -203,3 +204,16 @@ def test_inch_mark_that_ends_the_quotes_leads_to_words() -> None:
     (said,) = spoken(text)
     assert said.startswith(f"larkspur.toml:{line}: this is not valid TOML")
     assert 'write "4 ft 6 in"' in said
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"), [("U 20", "R-20.0"), ("20", "R-20.0"), ("12 W/m2K", "R-68.1")]
+)
+def test_r_value_in_the_place_of_a_u_value_is_asked_back(written: str, meant: str) -> None:
+    """The likely reading is named: R-20, or RSI 12 (68.1 in US units)."""
+    words = f'glazing={{x={{panes=2, u_value="{written}", shgc=0.5, transmittance=0.4}}}}'
+    with pytest.raises(InputError) as caught:
+        changed(parse_design(SAMPLE), [words])
+    (problem,) = caught.value.problems
+    assert problem.code == "design.u_or_r"
+    assert f"if {meant} was meant" in Speech("us").explain(problem)

@@ -181,3 +181,11 @@ def sunroom() -> Homestead:
             ),
         )
     ).homestead  # fmt: skip
+
+
+def test_the_roof_over_a_gable_does_not_stand_before_its_wall() -> None:
+    """It is drawn as boards; broken lines are for a tree."""
+    assert all(elevation.before == () for elevation in walls(EQUINOX).values())
+    tree = {"azimuth": 90, "distance": 6, "top": 6, "crown_bottom": 2, "crown_width": 3}
+    home = design(put("house.tree", [tree])).homestead
+    assert any(item.before for item in elevations(home, "house", EQUINOX))

@@ -86,6 +86,29 @@ def test_event_tells_heights_and_rain_dates(calendar: Any) -> None:
     assert "never at the sun" in text
 
 
+def test_event_below_a_sill_says_below() -> None:
+    """In midsummer the shade ends under the window: nobody reads a minus off a ladder."""
+    home = drawn()
+    result = made(home, [date(2027, 6, 21)])
+    rain = rain_marks(home, marked_wall(home), result.marks)
+    file = marks_calendar(home, result, rain, WRITTEN, Speech("us"))
+    texts = [str(event["description"]) for event in Calendar.from_ical(file).walk("VEVENT")]
+    assert any("below the sill" in text for text in texts)
+    assert not any("−" in text for text in texts)
+
+
+def test_words_of_joints_stand_clear_of_the_ticks() -> None:
+    result = made(drawn())
+    pages = pdfplumber.open(io.BytesIO(marks_pole(drawn(), result, "letter", Speech("us")))).pages
+    for page in pages:
+        words = [w for w in page.extract_words() if w["text"] == "joint"]
+        assert words
+        ticks = [line for line in page.lines if line["x1"] - line["x0"] < 6.0 * MM]
+        for word in words:
+            at = [t for t in ticks if word["top"] < t["top"] < word["bottom"]]
+            assert not any(t["x0"] < word["x1"] and word["x0"] < t["x1"] for t in at)
+
+
 def test_marks_asked_for_again_keep_their_names(calendar: Any) -> None:
     """So that a calendar that takes the newer file replaces the older events."""
     home = drawn(projection=0.7)

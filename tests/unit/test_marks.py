@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, datetime, time
+from pathlib import Path
+from zoneinfo import ZoneInfo
 
+import numpy as np
 import pytest
 
+from command_line import Run
 from noonmark.cards.marktables import mark_heights, marks_table, no_mark_sentences
 from noonmark.cards.speech import Speech
 from noonmark.design.model import Homestead
 from noonmark.errors import InputError
+from noonmark.place.clock import standard_offset
 from noonmark.study.markresults import SunMark
 from noonmark.study.marks import fortnights, marked_wall, rain_marks, sun_marks
+from noonmark.study.moment import solar_noons
+from noonmark.study.stakeout import stakeout
+from noonmark.sun.year import sun_year
 from noonmark.units import blurred
 from pencil import FIRST, drawn, made
 from sample_house import with_house
@@ -166,3 +174,81 @@ def test_bare_wall_has_marks_too() -> None:
     result = made(home, [date(2027, 12, 21)])
     assert (result.window, result.sill_m) == (None, None)
     assert {m.above_sill_m for m in result.marks} == {None}
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "zone"),
+    [
+        (-13.8, -172.0, "Pacific/Apia"),
+        (2.0, -157.4, "Pacific/Kiritimati"),
+        (-44.0, -176.5, "Pacific/Chatham"),
+        (-17.0, 179.9, "Pacific/Fiji"),
+        (52.0, -176.6, "America/Adak"),
+    ],
+)
+def test_noon_keeps_its_date_where_the_date_line_bends(
+    latitude: float, longitude: float, zone: str
+) -> None:
+    """Samoa keeps the date of New Zealand under the sun of Alaska: noon is near 12.
+
+    Source: IANA time zones; equation of time and summer time and bounds of zones come to 3 h.
+    """
+    where = {"latitude": latitude, "longitude": longitude, "time_zone": zone}
+    place = drawn().place.model_copy(update=where)
+    days = [date(2027, month, 1) for month in range(1, 13)]
+    for day, noon in zip(days, solar_noons(place, days), strict=True):
+        here = datetime.fromtimestamp(noon, ZoneInfo(zone))
+        assert here.date() == day
+        assert abs(here.hour + here.minute / 60.0 - 12.0) < 3.0
+    stakes = stakeout(drawn().model_copy(update={"place": place}), days[0])
+    assert [noon.noon.date() for noon in stakes.noons] == [noon.day for noon in stakes.noons]
+    offset = standard_offset(zone, year=2027)
+    year = sun_year(latitude=latitude, longitude=longitude, utc_offset_h=offset, altitude_m=0.0)
+    assert np.all(np.abs(year.solar_noon_h - 12.0) < 3.0)
+
+
+def test_shade_of_a_finger_under_the_soffit_is_no_mark() -> None:
+    """An eave of 5 mm under a sun of 27 degrees: 3 mm of shade, and nothing else is blamed."""
+    result = made(drawn(projection=0.005), [date(2027, 12, 21)])
+    assert {m.why for m in result.no_marks} == {"soffit"}
+    (sentence,) = no_mark_sentences(result, Speech())
+    assert "finger" in Speech().say(sentence)
+
+
+def test_window_is_looked_for_in_the_building_that_is_named() -> None:
+    home = drawn()
+    both = home.model_copy(
+        update={"buildings": {**home.buildings, "barn": home.buildings["house"]}}
+    )
+    assert marked_wall(both, building="barn", window="living room").key == "barn"
+    with pytest.raises(InputError) as caught:
+        marked_wall(both, window="living room")
+    assert caught.value.problems[0].code == "window.twice"
+    bare = both.buildings["barn"].model_copy(update={"window": []})
+    home = home.model_copy(update={"buildings": {**home.buildings, "barn": bare}})
+    with pytest.raises(InputError) as caught:
+        marked_wall(home, building="barn", window="living room")
+    assert caught.value.problems[0].code == "window.unknown"
+
+
+def test_a_day_asked_for_twice_has_its_marks_once(run: Run, file: Path) -> None:
+    twice = run("marks", str(file), "--date", "2027-12-21", "--date", "2027-12-21", "--json")
+    once = run("marks", str(file), "--date", "2027-12-21", "--json")
+    assert twice == once
+
+
+def test_noon_is_no_clock_time_of_a_mark(run: Run, file: Path) -> None:
+    """The problem does not propose the very word it refuses."""
+    code, _, err = run("marks", str(file), "--at", "noon")
+    assert code == 2
+    assert "write 15:00" in err
+    assert "or 15:00" not in err
+
+
+def test_calendar_and_pole_do_not_write_over_each_other(
+    run: Run, file: Path, tmp_path: Path
+) -> None:
+    path = tmp_path / "one"
+    code, _, err = run("marks", str(file), "--ics", str(path), "--pole", str(path))
+    assert (code, "can not be one file" in err) == (2, True)
+    assert not path.exists()

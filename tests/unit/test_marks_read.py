@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
 
+from command_line import Run
 from noonmark.cards.marktables import fit_table, read_rows_table
 from noonmark.cards.speech import Speech
 from noonmark.choose.markfile import read_marks
 from noonmark.errors import InputError
 from noonmark.study.markresults import ReadBack
+from noonmark.study.marks import marked_wall, sun_marks
 from pencil import FIRST, Truth, built, csv_of, drawn, made, read, read_csv, written
 
 TRUTH = Truth(faces=4.0, projection=0.05, soffit=-0.03, clock=6)
@@ -206,6 +208,57 @@ def test_haze_counts_less(tmp_path: Path) -> None:
     assert abs(values[1] - 2.7432) < abs(values[0] - 2.7432)
 
 
+def test_slip_of_a_unit_is_named_though_marks_were_made_an_hour_apart(tmp_path: Path) -> None:
+    """In metres, marks of centimetres an hour apart exclude each other: the slip goes first."""
+    home = drawn()
+    days = [date(2027, 2, 1), date(2027, 4, 1), date(2027, 10, 1)]
+    wall = marked_wall(built(home, TRUTH))
+    rows = [
+        (datetime.fromisoformat(f"{m.date}T{m.clock_time}"), m.below_soffit_m)
+        for clock in (time(13), time(13, 45))
+        for m in sun_marks(built(home, TRUTH), wall, days, clock=clock).marks
+        if m.when == "clock"
+    ]
+    result = read_csv(home, csv_of(tmp_path, rows, "below_soffit_m", 0.01))
+    (slip,) = result.mistakes
+    assert (slip.key, slip.values["meant"]) == ("readback.unit", "cm")
+    assert result.fit.projection.value == pytest.approx(0.812, abs=0.03)
+
+
+def test_heights_are_not_taken_as_a_unit_that_shrinks_them_to_nothing(tmp_path: Path) -> None:
+    """Whatever is measured fits next to no eave when it is taken as millimetres."""
+    text = (
+        "date,time,below_soffit_m\n"
+        "2026-12-21,12:00,1.9\n2027-03-21,12:40,0.2\n2027-06-21,13:00,0.4\n"
+        "2027-07-21,10:40,1.9\n2027-08-21,13:10,0.1\n2027-10-21,11:10,2.5\n"
+    )
+    path = tmp_path / "marks.csv"
+    path.write_text(text, "utf-8")
+    result = read_csv(drawn(), path)
+    assert keys(result) == ["readback.no_fit"]
+
+
+def test_marks_that_no_wall_throws_tell_nothing_and_say_so(
+    run: Run, file: Path, tmp_path: Path
+) -> None:
+    text = (
+        "date,time,below_soffit_m\n"
+        "2026-12-21,12:00,1.9\n2027-03-21,12:40,0.2\n2027-06-21,13:00,0.4\n"
+        "2027-07-21,10:40,1.9\n2027-08-21,13:10,0.1\n2027-10-21,11:10,2.5\n"
+    )
+    path = tmp_path / "marks.csv"
+    path.write_text(text, "utf-8")
+    result = read_csv(drawn(), path)
+    fit = result.fit
+    assert not any(told.told for told in (fit.faces, fit.projection, fit.soffit, fit.clock))
+    assert fit.projection.value == pytest.approx(0.762)
+    assert result.spread_m is None
+    code, out, _ = run("marks", str(file), "--read", str(path))
+    assert code == 0
+    assert "No wall near this drawing" in out
+    assert "95 in 100" not in out, "bands that were not found are not praised"
+
+
 # --- what is refused ----------------------------------------------------------------------------
 
 
@@ -258,6 +311,20 @@ def test_empty_file_and_lonely_head(tmp_path: Path) -> None:
     assert refused(tmp_path, "date,time,below_soffit_cm\n") == [("markfile.no_rows", None, "")]
 
 
+def test_columns_named_twice_and_heights_that_can_not_be(tmp_path: Path) -> None:
+    text = "date,time,below_soffit_cm,date\n2026-12-21,12:00,38.6,2026-12-22\n"
+    assert refused(tmp_path, text) == [("markfile.twice", 1, "date")]
+    text = (
+        "date,time,below_soffit_m\n2026-12-21,12:00,1e300\n"
+        "2026-12-21,12:00,999999\n2026-12-21,12:00,-0.4\n"
+    )
+    assert refused(tmp_path, text) == [
+        ("markfile.absurd", 2, "below_soffit_m"),
+        ("markfile.absurd", 3, "below_soffit_m"),
+        ("markfile.above_soffit", 4, "below_soffit_m"),
+    ]
+
+
 def test_marks_at_night_are_named(tmp_path: Path) -> None:
     text = "date,time,below_soffit_cm\n2026-12-21,12:00,38.6\n2026-12-21,00:12,38.6\n"
     assert refused(tmp_path, text) == [("readback.sun_down", 3, "time")]
@@ -269,6 +336,12 @@ def test_marks_an_hour_apart_that_exclude_each_other_are_named(tmp_path: Path) -
         "2027-03-01,12:13,70.6\n2027-03-01,13:10,31\n2027-03-15,13:10,85\n"
     )
     assert refused(tmp_path, text) == [("readback.exclude", 3, "below_soffit_cm")]
+    with pytest.raises(InputError) as caught:
+        read_csv(drawn(), tmp_path / "marks.csv")
+    values = caught.value.problems[0].values
+    here, low, high = (values[name].value for name in ("here", "lowest", "highest"))  # type: ignore[attr-defined]
+    assert not low <= here <= high, "what is said to be thrown is not what was marked"
+    assert low < 0.706 < high, "in an hour about noon the shade hardly moves"
     text = text.replace(",31\n", ",70\n")
     path = tmp_path / "marks.csv"
     path.write_text(text, "utf-8")
@@ -286,7 +359,6 @@ def test_marks_of_the_other_hemisphere_are_refused(tmp_path: Path, latitude: flo
 def test_bare_wall_has_no_sill_to_measure_from(tmp_path: Path) -> None:
     path = csv_of(tmp_path, written(drawn(), Truth(), datum="above_sill"), "above_sill_m")
     from noonmark.choose.readback import read_back
-    from noonmark.study.marks import marked_wall
     from sample_house import with_house
 
     bare = with_house(drawn(), window=[])

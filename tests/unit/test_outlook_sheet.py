@@ -50,14 +50,14 @@ def test_words_stand_apart_and_on_the_sheet(place: str, system: str) -> None:
     found = list(outlooks(busy(place), "house", DAYS))
     assert found
     for outlook in found:
-        root = parsed(outlook_sheet(outlook, title="Larkspur", speech=Speech(system)))  # type: ignore[arg-type]
+        root = parsed(outlook_sheet(outlook, title="Larkspur", speech=Speech(system)).sheet())  # type: ignore[arg-type]
         assert outside(root) == []
         assert collisions(root) == []
 
 
 def test_strong_lines_are_as_many_as_seen_stretches() -> None:
     for outlook in outlooks(busy("Golden"), "house", DAYS):
-        root = parsed(outlook_sheet(outlook, title="Larkspur", speech=Speech()))
+        root = parsed(outlook_sheet(outlook, title="Larkspur", speech=Speech()).sheet())
         seen = [run for track in outlook.tracks for run in track.runs if run.state != "hidden"]
         lines = classed(root, "polyline", "day")
         assert len(lines) == len(seen)
@@ -81,8 +81,8 @@ def test_a_tree_is_one_thing_and_an_awning_a_thing_of_summer() -> None:
 
 def test_hours_are_told_in_words() -> None:
     first = next(iter(outlooks(busy("Golden"), "house", DAYS)))
-    sheet = outlook_sheet(first, title="Larkspur", speech=Speech())
+    sheet = outlook_sheet(first, title="Larkspur", speech=Speech()).sheet()
     assert "21 Dec: sun 0" in sheet
     assert "21 Jun: no sun" in sheet  # the eave
     dark = next(iter(outlooks(busy("Svalbard"), "house", DAYS)))
-    assert "21 Dec: no sun" in outlook_sheet(dark, title="Larkspur", speech=Speech())
+    assert "21 Dec: no sun" in outlook_sheet(dark, title="Larkspur", speech=Speech()).sheet()

@@ -28,6 +28,17 @@ PARTS = ["wall", "window", "roof", "floor", "air", "partition", "solar", "inside
 PARTS += ["between", "stove", "slab"]
 
 OPEN_KEYS: dict[str, list[str]] = {
+    "cards/damptables.py column": [
+        "window", "glass_factor", "edge_factor", "frame_factor", "glass_hours", "edge_hours",
+    ],
+    "cards/damptables.py item.part": ["wall", "roof"],
+    "cards/damptables.py item.verdict": ["dry", "dries", "stays"],
+    "cards/damptables.py item.month": MONTHS,
+    "cards/damptables.py item.dry_by": MONTHS,
+    "cards/damptables.py kind": ["outdoor", "glass", "edge", "corner"],
+    "cards/glasstables.py column": [
+        "glazing", "u_value", "shgc", "useful", "heating", "hours",
+    ],
     "cards/marktables.py column": [
         "date", "time", "when", "below_soffit", "above_sill", "above_floor", "blur",
     ],
@@ -37,7 +48,9 @@ OPEN_KEYS: dict[str, list[str]] = {
     "cards/marktables.py mark.when": ["noon", "morning", "afternoon", "clock"],
     "cards/marktables.py name": ["faces", "projection", "soffit", "clock"],
     "cards/marktables.py part": ["drawn", "value", "lowest", "highest"],
-    "cards/marktables.py why": ["no_sun", "behind", "ground", "eave_end", "other_shade"],
+    "cards/marktables.py why": [
+        "no_sun", "behind", "ground", "soffit", "eave_end", "other_shade",
+    ],
     "cards/shadetables.py number": MONTHS,
     "cards/shadetables.py turn": [
         "full_sun_until", "half_shaded_on", "full_shade_from", "full_shade_to", "full_sun_from",
@@ -64,8 +77,11 @@ OPEN_KEYS: dict[str, list[str]] = {
         "number", "name", "side", "count", "size", "rough", "sill", "head", "glazing",
         "u_value", "shgc", "area", "notes",
     ],
+    "climate/textfile.py kind": ["climate", "markfile"],
     "cli/draw.py azimuth_name(face.azimuth)": list(COMPASS),
     "cli/work.py result.climate.trust": ["typical_year"],
+    "choose/glass.py kind": ["sunny", "other"],
+    "choose/glass.py verdict": ["holds", "even", "wrong"],
     "design/problems.py _LIMITS[kind][0]": [code for code, _ in _LIMITS.values()],
     "design/problems.py kind": ["too_short", "too_long"],
     "sheets/book.py self.paper": ["a4", "letter"],
@@ -97,8 +113,14 @@ VALUES = {
     "caution.stamps": {"source", "read", "right"},
     **{
         key: {"title", "when", "below_soffit", "above_sill", "above_floor", "blur"}
-        for key in ("marks.event", "marks.event_heights", "marks.event_heights_sill")
+        for key in (
+            "marks.event",
+            "marks.event_heights",
+            "marks.event_heights_sill",
+            "marks.event_heights_below_sill",
+        )
     },
+    "design.u_or_r": {"read", "limit", "resistance", "meant"},
     "marks.pole_title": {"title", "building", "side", "years", "window"},
 }
 """Names of the values of a sentence, where reading the sources does not tell."""

@@ -10,12 +10,12 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
-from shapely.geometry import Polygon, box
+from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
 from command_line import Run
 from designs import design, put, together
-from drawing import collisions, outside, parsed
+from drawing import boxes, collisions, outside, parsed
 from noonmark.cards.speech import Speech
 from noonmark.design import Homestead
 from noonmark.design.derived import thickness, zone_corners
@@ -269,3 +269,27 @@ def test_sheets_are_written(run: Run, file: Path, tmp_path: Path) -> None:
     assert run("stakeout", file, "--paper", "a4", "--out", out)[0] == 0
     with pdfplumber.open(out / "house-stakeout.pdf") as document:
         assert document.pages[0].width == pytest.approx(595.3, abs=0.1)
+
+
+def test_a_noon_overhead_draws_no_line_that_a_minute_could_turn(run: Run, file: Path) -> None:
+    """At the equator in March the shadow turns by 70 degrees a minute: nobody lays out by it."""
+    where = ("--set", "place.latitude=0")
+    code, out, _ = run("stakeout", file, *where, "--date", "2027-03-21")
+    assert (code, "minute's error" in out) == (0, False)
+    assert "minute's error" in run("stakeout", file, "--date", "2027-03-21")[1]
+
+
+@pytest.mark.parametrize("latitude", [0.0, -43.5, 39.7])
+def test_word_of_the_rod_stands_clear_of_its_shadows(latitude: float) -> None:
+    """Shadows due west and east at the equator, to the south beyond it."""
+    where = {"latitude": latitude, "longitude": 0.0, "altitude": 10, "time_zone": "UTC"}
+    home = design(put("place", where)).homestead
+    result = stakeout(home, date(2027, 3, 21))
+    circle = dict(_pictures(result, result.buildings[0], Speech()))["circle.svg"].decode()
+    root = parsed(circle)
+    rod = next(item for item in boxes(root) if item.content == "rod").shape
+    thick = [el for el in root.iter() if el.get("opacity") == ".45"]
+    assert len(thick) == 2
+    for el in thick:
+        ends = [(float(el.get(f"x{n}", "")), float(el.get(f"y{n}", ""))) for n in (1, 2)]
+        assert LineString(ends).buffer(4.5).intersection(rod).area < 1.0

@@ -51,3 +51,9 @@ def test_digits() -> None:
 def test_what_is_not_finite_is_not_written(value: float) -> None:
     with pytest.raises(PhysicsError, match=r"units\.not_finite"):
         write(value, "length", "metric")
+
+
+def test_sizes_that_differ_by_noise_are_written_alike() -> None:
+    """Two walls of 264.5 mm, as sums of floats have them."""
+    assert write(0.26450000000000007, "length", "metric", digits=3) == "0.265 m"
+    assert write(0.26449999999999996, "length", "metric", digits=3) == "0.265 m"

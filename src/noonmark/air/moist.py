@@ -33,6 +33,11 @@ def humidity_ratio(vapour_pressure: FloatArray | float, pressure: FloatArray | f
     return np.asarray(_MASS_RATIO * vapour / (pressure - vapour))
 
 
+def vapour_pressure(ratio: FloatArray, pressure: FloatArray | float) -> FloatArray:
+    """Return the vapour pressure [Pa] in air with humidity `ratio` [kg/kg] at a `pressure` [Pa]."""
+    return np.asarray(ratio * pressure / (_MASS_RATIO + ratio))
+
+
 def relative_humidity(
     ratio: FloatArray, temperature: FloatArray, pressure: FloatArray | float
 ) -> FloatArray:
@@ -40,7 +45,7 @@ def relative_humidity(
 
     `temperature` [degC]; `pressure` of the air [Pa].
     """
-    vapour = ratio * pressure / (_MASS_RATIO + ratio)
+    vapour = vapour_pressure(ratio, pressure)
     return np.asarray(np.minimum(1.0, vapour / saturation_pressure(temperature)))
 
 

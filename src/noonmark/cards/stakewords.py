@@ -127,7 +127,10 @@ def square_sentences(part: Footprint, system: System) -> Iterator[Sentence]:
     yield Sentence("stakeout.square_diagonal" if corners else "stakeout.square_around", values)
 
 
-def building_sentence(building: BuildingStakes, system: System) -> Sentence:
-    """Return what a minute's error at noon does to the longer side of a building."""
-    values = {"building": building.name, "aside": taped(building.off_the_line_m, system)}
-    return Sentence("stakeout.aside", values)
+def aside_sentences(
+    result: StakeoutResult, building: BuildingStakes, system: System
+) -> Iterator[Sentence]:
+    """Yield what a minute's error at noon does to the longer side, where noon draws a line."""
+    if result.noons[0].use == "good":
+        values = {"building": building.name, "aside": taped(building.off_the_line_m, system)}
+        yield Sentence("stakeout.aside", values)

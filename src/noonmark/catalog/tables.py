@@ -21,12 +21,17 @@ from noonmark.errors import InputError, Problem
 
 @dataclass(frozen=True)
 class Material:
-    """Design values: conductivity [W/mK], density [kg/m3], specific heat [J/kgK]."""
+    """Design values: conductivity [W/mK], density [kg/m3], specific heat [J/kgK].
+
+    `vapour` is how many times still air it holds vapour back (mu of EN ISO 10456), nan where
+    nobody says.
+    """
 
     name: str
     conductivity: float
     density: float
     specific_heat: float
+    vapour: float
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,9 @@ _NUMBER = re.compile(r"[-+−]?[0-9]*[.,]?[0-9]+")
 _SEPARATORS = (";", "\t", ",")
 _YEARS = range(1950, 2101)
 
+_HIGHEST_M = 1e4
+"""No wall is so high, not even in a column of metres with millimetres in it."""
+
 
 @dataclass(frozen=True)
 class PencilMark:
@@ -61,7 +64,7 @@ def read_marks(path: Path) -> MarkFile:
 
     Raises `InputError` with every field that can not be read, by line and column.
     """
-    lines = read_text(path).split("\n")
+    lines = read_text(path, "markfile").split("\n")
     numbered = [
         (number, line)
         for number, line in enumerate(lines, start=1)
@@ -93,6 +96,9 @@ def _height_column(names: list[str], file: str, line: int) -> tuple[Datum, str, 
         code = "markfile.columns" if missing or not found else "markfile.two_heights"
         values = {"missing": missing or ["below_soffit_m"], "known": names}
         raise InputError(Problem(code, file=file, line=line, values=values))
+    for single in ("date", "time", "cloudiness"):
+        if names.count(single) > 1:
+            raise InputError(Problem("markfile.twice", file=file, line=line, path=single))
     name, match = found[0]
     unit = match[2]
     if unit is not None and unit_of(unit, "length") is None:
@@ -114,7 +120,7 @@ def _mark(row: int, cells: Mapping[str, str | None], column: str, unit: str | No
         row,
         field("date", _day, date.min),
         field("time", _clock, time()),
-        field(column, lambda text: _height(text, unit), math.nan),
+        field(column, lambda text: _height(text, column, unit), math.nan),
         field("cloudiness", _share, 0.0),
     )
     if problems:
@@ -142,13 +148,19 @@ def _clock(text: str) -> time:
     raise InputError(Problem("markfile.time", values={"read": text}))
 
 
-def _height(text: str, unit: str | None) -> float:
+def _height(text: str, column: str, unit: str | None) -> float:
     """Return a height [m]; a bare number has the unit of its column, a written unit goes first."""
     if _NUMBER.fullmatch(text):
         if unit is None:
             raise InputError(Problem("markfile.no_unit", values={"read": text}))
-        return read(f"{text.replace(',', '.')} {unit}", "length")
-    return read(text, "length")
+        height = read(f"{text.replace(',', '.')} {unit}", "length")
+    else:
+        height = read(text, "length")
+    if abs(height) > _HIGHEST_M:
+        raise InputError(Problem("markfile.absurd", values={"read": text}))
+    if height < 0.0 and column.startswith("below_soffit"):
+        raise InputError(Problem("markfile.above_soffit", values={"read": text}))
+    return height
 
 
 def _share(text: str) -> float:

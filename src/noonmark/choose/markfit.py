@@ -36,7 +36,9 @@ _FITS = 1.5
 _MOST = 0.7
 """Share of the marks that must count for a fit to be one."""
 
-_JOINT = 0.05
+_TAIL = 1.0 - 0.05 / 8.0
+"""Of four bands with two ends each that all hold with 95 in 100."""
+
 _FIRST_GUESS_SCALE = np.array([5.0, 0.1, 0.1, 10.0])
 
 
@@ -58,7 +60,12 @@ class Fitted:
     @property
     def fits(self) -> bool:
         """Return whether what is left is what careful marks leave, but for a few."""
-        return float(np.median(np.abs(self.left))) < _FITS and float(self.counted.mean()) >= _MOST
+        return float(np.median(np.abs(self.left))) < _FITS and not self.lost
+
+    @property
+    def lost(self) -> bool:
+        """Return whether so many marks do not count that the others prove nothing."""
+        return float(self.counted.mean()) < _MOST
 
 
 def priors(wall: MarkedWall) -> FloatArray:
@@ -102,6 +109,13 @@ def fit(wall: MarkedWall, reading: Reading) -> Fitted:
         half=_half_bands(wall, reading, prior, off, counted),
         limits=limits(wall),
     )
+
+
+def as_drawn(wall: MarkedWall, reading: Reading) -> Fitted:
+    """Return the drawing itself, with what is known of such walls without marks."""
+    prior, off = priors(wall), np.zeros(4)
+    left = _left(wall, reading, off)
+    return Fitted(off, left, np.abs(left) < FAR, 0.0, _normal_reach() * prior, limits(wall))
 
 
 def mark_fit(wall: MarkedWall, reading: Reading, found: Fitted) -> MarkFit:
@@ -179,8 +193,7 @@ def _half_bands(
     left = _left(wall, reading, off)[counted]
     freedom = max(1, left.size - 4)
     scale = max(1.0, float(np.sqrt((left**2).sum() / freedom)))
-    tail = 1.0 - _JOINT / 8.0
-    reach = float(stats.norm.ppf(tail) if scale == 1.0 else stats.t.ppf(tail, freedom))
+    reach = _normal_reach() if scale == 1.0 else float(stats.t.ppf(_TAIL, freedom))
     slopes = _slopes(wall, reading, off)[counted]
     precision = slopes.T @ slopes / scale**2 + np.diag(prior**-2.0)
     half = reach * np.sqrt(np.diag(np.linalg.inv(precision)))
@@ -192,6 +205,12 @@ def _half_bands(
             moved, _ = _least(wall, reading, prior, counted, start, held)
             half = np.where(held, half, np.maximum(half, np.abs(moved - off)))
     return half
+
+
+def _normal_reach() -> float:
+    from scipy import stats
+
+    return float(stats.norm.ppf(_TAIL))
 
 
 def _slopes(wall: MarkedWall, reading: Reading, off: FloatArray) -> FloatArray:

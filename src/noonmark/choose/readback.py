@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from itertools import combinations, product
+from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.choose.markfile import MarkFile, PencilMark
-from noonmark.choose.markfit import FAR, Fitted, fit, mark_fit, priors
+from noonmark.choose.markfit import FAR, Fitted, as_drawn, fit, mark_fit, priors
 from noonmark.choose.markmodel import Reading, expected, sun_up, taken
 from noonmark.design.model import Homestead, Place
 from noonmark.errors import InputError, Problem, Sentence
@@ -28,8 +28,9 @@ _CLEARLY = 2.0
 _WILD = 3.0
 """A mark left out is as odd as this much strain."""
 
-_ABSURD = 20.0
-"""Nobody builds a house that far off its drawing."""
+_ABSURD = 6.0
+"""A slip is not believed for a house so far off its drawing: one in fifty is (chi-squared of four),
+and heights shrunk by a wrong unit fit next to no eave."""
 
 _UNITS = ("m", "cm", "mm", "in", "ft")
 _HOUR_MIN = 60.0
@@ -57,17 +58,23 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
         raise InputError(Problem("readback.no_sill", file=file.name, path=file.column))
     place = homestead.place
     plain = taken(place, wall, file.datum, file.marks)
-    _refuse(wall, file, plain)
+    _refuse(_at_night(file, plain))
     reading, found, mistakes = _whole_slips(place, wall, file, plain)
+    _refuse(_excluding(wall, file, reading))
     reading, found, swaps = _swapped_rows(place, wall, reading, found)
+    if lost := found.lost:
+        found = as_drawn(wall, reading)
+    told = mark_fit(wall, reading, found)
     return ReadBack(
         building=wall.key,
         window=wall.name,
         measured=file.datum,
-        fit=mark_fit(wall, reading, found),
-        spread_m=_spread(reading, found),
+        fit=told,
+        spread_m=None if lost else _spread(reading, found),
         mistakes=(*mistakes, *swaps),
-        notes=tuple(_notes(place, reading, found, mark_fit(wall, reading, found))),
+        notes=(Sentence("readback.no_fit"),)
+        if lost
+        else tuple(_notes(place, reading, found, told)),
         rows=tuple(_rows(wall, reading, found)),
     )
 
@@ -75,31 +82,24 @@ def read_back(homestead: Homestead, wall: MarkedWall, file: MarkFile) -> ReadBac
 # --- what can not be ----------------------------------------------------------------------------
 
 
-def _refuse(wall: MarkedWall, file: MarkFile, reading: Reading) -> None:
-    """Refuse marks at night, and any two that exclude each other."""
-    dark = [mark for mark, up in zip(file.marks, sun_up(reading), strict=True) if not up]
-    problems = [
-        Problem(
-            "readback.sun_down",
-            file=file.name,
-            line=mark.row,
-            path="time",
-            values={"day": mark.day, "clock": f"{mark.clock:%H:%M}"},
-        )
-        for mark in dark
-    ]
-    problems += _excluding(wall, file, reading)
-    if problems:
-        raise InputError(problems)
+def _refuse(problems: Iterable[Problem]) -> None:
+    if found := list(problems):
+        raise InputError(found)
+
+
+def _at_night(file: MarkFile, reading: Reading) -> Iterator[Problem]:
+    """Yield a problem for each mark at night."""
+    for mark, up in zip(file.marks, sun_up(reading), strict=True):
+        if not up:
+            values = {"day": mark.day, "clock": f"{mark.clock:%H:%M}"}
+            yield Problem(
+                "readback.sun_down", file=file.name, line=mark.row, path="time", values=values
+            )
 
 
 def _excluding(wall: MarkedWall, file: MarkFile, reading: Reading) -> Iterator[Problem]:
-    """Yield a problem for any two marks soon after each other that no such wall can throw."""
-    pairs = [
-        (i, j)
-        for i, j in combinations(range(len(file.marks)), 2)
-        if abs(_instant(file.marks[i]) - _instant(file.marks[j])) <= _SOON
-    ]
+    """Yield a problem for marks soon after others that no such wall can throw, one a mark."""
+    pairs = sorted(_soon_after(file.marks))
     if not pairs:
         return
     steps = np.linspace(-_RANGE, _RANGE, 5)
@@ -108,11 +108,15 @@ def _excluding(wall: MarkedWall, file: MarkFile, reading: Reading) -> Iterator[P
         for off in product(steps, (-1.5, 0.0, 1.5), (0.0,), steps)
     ]
     thrown = np.array(sizes)
+    named: set[int] = set()
     for i, j in pairs:
+        if j in named:
+            continue
         apart = reading.heights[i] - reading.heights[j]
         could = thrown[:, i] - thrown[:, j]
         slack = FAR * float(np.hypot(reading.spreads[i], reading.spreads[j]))
         if not could.min() - slack <= apart <= could.max() + slack:
+            named.add(j)
             yield Problem(
                 "readback.exclude",
                 file=file.name,
@@ -122,10 +126,20 @@ def _excluding(wall: MarkedWall, file: MarkFile, reading: Reading) -> Iterator[P
                     "other": file.marks[i].row,
                     "here": Quantity(float(reading.heights[j]), "length"),
                     "there": Quantity(float(reading.heights[i]), "length"),
-                    "apart": Quantity(abs(float(apart)), "length"),
-                    "most": Quantity(float(np.abs(could).max()) + slack, "length"),
+                    "lowest": Quantity(float(reading.heights[i] - could.max() - slack), "length"),
+                    "highest": Quantity(float(reading.heights[i] - could.min() + slack), "length"),
                 },
             )
+
+
+def _soon_after(marks: Sequence[PencilMark]) -> Iterator[tuple[int, int]]:
+    """Yield any two marks that were made soon after each other, in the order of the file."""
+    order = sorted(range(len(marks)), key=lambda i: _instant(marks[i]))
+    for place, i in enumerate(order):
+        for j in order[place + 1 :]:
+            if _instant(marks[j]) - _instant(marks[i]) > _SOON:
+                break
+            yield min(i, j), max(i, j)
 
 
 def _instant(mark: PencilMark) -> datetime:
@@ -240,7 +254,7 @@ def _swapped(mark: PencilMark) -> PencilMark | None:
 
 def _spread(reading: Reading, found: Fitted) -> float:
     left = (found.left * reading.spreads)[found.counted]
-    return float(np.sqrt(np.mean(left**2))) if left.size else 0.0
+    return float(np.sqrt(np.mean(left**2)))
 
 
 def _rows(wall: MarkedWall, reading: Reading, found: Fitted) -> Iterator[ReadRow]:

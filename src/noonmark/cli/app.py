@@ -18,6 +18,10 @@ from noonmark.units import System
 
 DEBUG_VARIABLE = "NOONMARK_DEBUG"
 
+_ALGEBRA_THREADS = ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS")
+"""Our matrices are small: threads of the algebra library take longer to wake than to help, and
+take the cores from each other. They must be told before it is loaded; solvers inherit it."""
+
 app = App(
     name="noonmark",
     help="Shape a small building to its sun, and prove it hour by hour.",
@@ -31,6 +35,8 @@ for command in (
     housecommands.run,
     housecommands.show,
     housecommands.draw,
+    housecommands.glass,
+    housecommands.damp,
     housecommands.web,
     suncommands.season,
     suncommands.eave,
@@ -47,10 +53,17 @@ def main() -> None:
 
     Signs that the terminal can not show (primes, degrees) become question marks.
     """
+    spare_threads()
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
     sys.exit(run_words(sys.argv[1:]))
+
+
+def spare_threads() -> None:
+    """Let the algebra library start no threads, unless the user wants them."""
+    for variable in _ALGEBRA_THREADS:
+        os.environ.setdefault(variable, "1")
 
 
 def run_words(words: list[str]) -> int:

@@ -86,10 +86,15 @@ class _House:
     def files(self, paper: Paper) -> dict[str, str | bytes]:
         """Return what is written, by the names of the files: SVG, PDF and DXF."""
         drawings = [*self.sections(), *self.drawn_plans(), *self.elevations()]
+        views = dict(self.outlooks())
+        days = ", ".join(self.speech.day(day) for day in self.days)
         book = Book(
             self.homestead,
             self.name,
-            [Page(draw, self.speech.day(day)) for _, day, draw in drawings],
+            [
+                *(Page(draw, self.speech.day(day)) for _, day, draw in drawings),
+                *(Page(draw, days) for draw in views.values()),
+            ],
             window_table(self.homestead, self.name, self.speech),
             window_notes(self.homestead, self.name, self.speech),
         )
@@ -97,7 +102,7 @@ class _House:
         files: dict[str, str | bytes] = {
             f"{stem}-{day:%m-%d}.svg": draw(stage=SCREEN).sheet() for stem, day, draw in ordered
         }
-        files |= self.outlooks()
+        files |= {file: draw(stage=SCREEN).sheet() for file, draw in views.items()}
         files[f"{self.stem}-sheets.pdf"] = book_pdf(book, paper, self.speech)
         return files | dict(self.models())
 
@@ -141,11 +146,11 @@ class _House:
                 )
                 yield self.wall_stem(elevation), day, draw
 
-    def outlooks(self) -> Iterator[tuple[str, str]]:
+    def outlooks(self) -> Iterator[tuple[str, Draw]]:
         """Yield the view out of each window that gets sun on the days, and its file's name."""
         for item in outlooks(self.homestead, self.name, self.days):
-            file = f"{self.stem}-outlook-{item.number}-{file_name(item.window)}.svg"
-            yield file, outlook_sheet(item, title=self.title, speech=self.speech)
+            draw = partial(outlook_sheet, item, title=self.title, speech=self.speech)
+            yield f"{self.stem}-outlook-{item.number}-{file_name(item.window)}.svg", draw
 
     def models(self) -> Iterator[tuple[str, bytes]]:
         """Yield section and walls in true size, with all days in one file."""

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from noonmark.cli.options import Changes, Json, Out, Units
+from noonmark.cli.options import Changes, HourCounts, Json, Out, Units
 
 
 def demo(*, out: Out = Path("noonmark-demo"), units: Units = None, json: Json = False) -> int:
@@ -160,6 +160,28 @@ def draw(
         units=units,
         as_json=json,
     )
+
+
+def glass(
+    file: Path,
+    /,
+    *,
+    hour_counts: HourCounts = 1.0,
+    set_: Changes = None,
+    units: Units = None,
+    json: Json = False,
+) -> int:
+    """Say which glass does best on which side, by the hourly year at this place."""
+    from noonmark.cli import glasswork
+
+    return glasswork.glass(file, set_ or [], hour_counts=hour_counts, units=units, as_json=json)
+
+
+def damp(file: Path, /, *, set_: Changes = None, units: Units = None, json: Json = False) -> int:
+    """Say what sweats, which humidity is safe, and whether walls and roof dry."""
+    from noonmark.cli import glasswork
+
+    return glasswork.damp(file, set_ or [], units=units, as_json=json)
 
 
 def web(

@@ -44,8 +44,10 @@ def marks(
 ) -> int:
     """Print the marks of a wall, and write calendar and story pole."""
     today = datetime.date.today()
-    days = [coming_day(text, today) for text in dates] or fortnights(today)
+    days = list(dict.fromkeys(coming_day(text, today) for text in dates)) or fortnights(today)
     clock = None if at is None else read_hour(at, "--at")
+    if ics is not None and ics == pole:
+        raise InputError(Problem("marks.one_file", path="--pole", values={"file": str(pole)}))
     design = load_design(file, changes)
     homestead = design.homestead
     speech = Speech(units or homestead.units)
@@ -92,9 +94,11 @@ def read_back(
     drawn = sun_marks(design.homestead, wall, [result.rows[0].date])
     print_table(fit_table(result, drawn, speech))
     print_table(read_rows_table(result, speech))
-    spread = {"spread": Quantity(result.spread_m, "length")}
+    said = [*result.mistakes]
+    if result.spread_m is not None:
+        said += [Sentence("readback.spread", {"spread": Quantity(result.spread_m, "length")})]
     fine = replace(speech, fine=True)
-    for sentence in (*result.mistakes, Sentence("readback.spread", spread), *result.notes):
+    for sentence in (*said, *result.notes):
         print(fine.say(sentence))
     return 0
 

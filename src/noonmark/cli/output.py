@@ -14,8 +14,8 @@ from noonmark.errors import Progress, ProgressListener, Sentence
 from noonmark.units import Quantity
 
 _WIDTH = 88
-_MEASURE = 10
-"""Signs of a cell that are not broken, so that feet stay with their inches."""
+_MEASURE, _NAME = 10, 18
+"""Signs of a cell, and of a row's name, that are not broken: feet stay with their inches."""
 
 
 def print_table(table: Table) -> None:
@@ -29,7 +29,8 @@ def print_table(table: Table) -> None:
         box=box.SIMPLE_HEAD, title=Text(table.title), title_justify="left", title_style="bold"
     )
     for index, word in enumerate(table.heading):
-        whole = min(_MEASURE, max((len(row[index]) for row in table.rows), default=0))
+        whole = max((len(row[index]) for row in table.rows), default=0)
+        whole = min(_MEASURE if index else _NAME, whole)
         grid.add_column(Text(word), justify="left" if index == 0 else "right", min_width=whole)
     for row in table.rows:
         grid.add_row(*(Text(word) for word in row))

@@ -13,7 +13,7 @@ from noonmark.choose.eave import Wish, size_eave
 from noonmark.choose.slats import Boards, Hours, size_slats
 from noonmark.cli.output import print_changes, print_json, print_table, progress_bar
 from noonmark.cli.sheetfiles import file_name, write_sheets
-from noonmark.cli.words import YEARS, read_day, read_hour, read_length
+from noonmark.cli.words import YEARS, check_hour_counts, read_day, read_hour, read_length
 from noonmark.design.file import load_design
 from noonmark.errors import InputError, Problem
 from noonmark.sheets.slatwords import slats_sheet
@@ -84,7 +84,7 @@ def eave_by_year(
         raise InputError(Problem("eave.days_or_year", path="--by-year"))
     design = load_design(file, changes)
     speech = Speech(units or design.homestead.units)
-    _check_hour_counts(hour_counts)
+    check_hour_counts(hour_counts)
     with progress_bar(speech) as listen:
         result = yearly.eave_by_year(design, window, hour_counts=hour_counts, listen=listen)
     if as_json:
@@ -111,7 +111,7 @@ def awning(
     """Print when an awning is best put up and taken down."""
     design = load_design(file, changes)
     speech = Speech(units or design.homestead.units)
-    _check_hour_counts(hour_counts)
+    check_hour_counts(hour_counts)
     result = yearly.awning_by_year(design, window, sizes, hour_counts=hour_counts)
     if as_json:
         print_json(result.as_data())
@@ -120,11 +120,6 @@ def awning(
     print(speech.word("awning.note"))
     print_changes(result.set, speech)
     return 0
-
-
-def _check_hour_counts(hour_counts: float) -> None:
-    if not 0.0 <= hour_counts <= 1000.0:
-        raise InputError(Problem("eave.hour_counts", path="--hour-counts"))
 
 
 def slats(

@@ -10,7 +10,7 @@ from pathlib import Path
 from noonmark.cards.speech import Speech
 from noonmark.cards.staketables import direction_table, noon_table, stake_tables
 from noonmark.cards.stakewords import (
-    building_sentence,
+    aside_sentences,
     circle_sentences,
     needle_sentences,
     noon_sentences,
@@ -77,6 +77,7 @@ def _print_building(item: BuildingStakes, result: StakeoutResult, speech: Speech
     print_table(direction_table(item, result, speech))
     for part, table in zip(item.footprints, stake_tables(item, speech), strict=True):
         print_table(table)
-        said = [*square_sentences(part, speech.system), building_sentence(item, speech.system)]
+        aside = aside_sentences(result, item, speech.system)
+        said = [*square_sentences(part, speech.system), *aside]
         print_sentences(speech.word("stakeout.squared"), said, speech)
     print(speech.word("stakeout.note"))

@@ -61,16 +61,34 @@ def read_length(text: str, option: str) -> float:
     return length
 
 
+def check_hour_counts(hour_counts: float) -> None:
+    """Refuse what an hour too warm can not count as much as [kWh]."""
+    if not 0.0 <= hour_counts <= 1000.0:
+        raise InputError(Problem("eave.hour_counts", path="--hour-counts"))
+
+
 def read_clock(text: str) -> datetime.time | None:
     """Read a clock time, None for solar noon."""
-    return None if text.strip() == "noon" else read_hour(text, "--at")
+    if text.strip() == "noon":
+        return None
+    clock = _clock_time(text)
+    if clock is None:
+        raise InputError(Problem("show.bad_moment", path="--at", values={"read": text}))
+    return clock
 
 
 def read_hour(text: str, option: str) -> datetime.time:
     """Read a clock time."""
+    clock = _clock_time(text)
+    if clock is None:
+        raise InputError(Problem("show.bad_hour", path=option, values={"read": text}))
+    return clock
+
+
+def _clock_time(text: str) -> datetime.time | None:
     found = _CLOCK.fullmatch(text.strip())
     hour, minute = (int(part or 0) for part in found.groups()) if found else (99, 0)
     try:
         return datetime.time(hour, minute)
-    except ValueError as error:
-        raise InputError(Problem("show.bad_hour", path=option, values={"read": text})) from error
+    except ValueError:
+        return None

@@ -129,6 +129,8 @@ def _layer(homestead: Homestead, layer: LayerPart) -> Iterator[Problem]:
         yield Problem("design.layer_thin", values=values)
     if layer.resistance is not None and layer.resistance < LEAST_RESISTANCE:
         yield Problem("design.layer_resists", values={"limit": f"{LEAST_RESISTANCE:g} m2K/W"})
+    if layer.diffusion is not None and layer.perms is not None:
+        yield Problem("design.layer_vapour_twice")
     if (layer.studs is None) != (layer.stud_fraction == 0.0):
         yield Problem("design.layer_studs")
     for material in (layer.material, layer.studs):

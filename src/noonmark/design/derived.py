@@ -82,16 +82,17 @@ def wall_of(building: Building, window: Window) -> WallFace:
     return next(f for f in wall_faces(building) if any(w is window for w in f.windows))
 
 
-def find_window(homestead: Homestead, name: str) -> tuple[str, int]:
+def find_window(homestead: Homestead, name: str, building: str | None = None) -> tuple[str, int]:
     """Return the building and the number, from 1, of the window of a name.
 
-    One without a name goes by its number. Raises `InputError` when none or
-    several are called so.
+    Looks in one `building` alone if it is given. One without a name goes by its number.
+    Raises `InputError` when none or several are called so.
     """
     named = [
         (key, number, window.name or str(number))
-        for key, building in homestead.buildings.items()
-        for number, window in enumerate(building.window, start=1)
+        for key, house in homestead.buildings.items()
+        if building in (None, key)
+        for number, window in enumerate(house.window, start=1)
     ]
     found = [(key, number) for key, number, called in named if called == name]
     if len(found) != 1:
@@ -135,7 +136,8 @@ def material_of(homestead: Homestead, name: str) -> catalog.Material:
     own = homestead.material.get(name)
     if own is None:
         return catalog.find(catalog.Material, name)
-    return catalog.Material(name, own.conductivity, own.density, own.specific_heat)
+    vapour = math.nan if own.vapour is None else own.vapour
+    return catalog.Material(name, own.conductivity, own.density, own.specific_heat, vapour)
 
 
 def roof_triangle(homestead: Homestead, building: Building) -> RoofTriangle:

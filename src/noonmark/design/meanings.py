@@ -50,6 +50,7 @@ such as `[[90, 4], [180, 12], [270, 6]]`",
         "conductivity": "how well it conducts",
         "density": "mass of a cubic metre; 0 for one that stores no heat",
         "specific_heat": "heat that warms a kilogram by one kelvin",
+        "vapour": "how many times still air it holds vapour back (mu); `damp` asks for it",
     },
     model.Construction: {"layers": "the layers, inside first"},
     model.LayerPart: {
@@ -58,6 +59,10 @@ such as `[[90, 4], [180, 12], [270, 6]]`",
         "resistance": "instead of a material: a layer that only resists, at least 0.001 m2K/W",
         "studs": "material that pierces the layer",
         "stud_fraction": "share of the area that is studs",
+        "diffusion": "thickness of still air that holds vapour back as much (s_d), paint and \
+membrane on the layer counted in; by the material if left out",
+        "perms": "the same as US perms, instead of `diffusion`",
+        "vented": "outdoor air passes behind it, as behind siding on battens",
     },
     model.GlazingUnit: {
         "panes": "how many panes",

@@ -83,12 +83,15 @@ class OwnMaterial(Part):
     conductivity: Conductivity
     density: Density
     specific_heat: SpecificHeat
+    vapour: Annotated[float, Field(ge=1.0, le=1e7)] | None = None
 
 
 class LayerPart(Part):
     """One layer, inside first: a material with a thickness, or only a resistance.
 
-    `studs` is the material that pierces it on `stud_fraction` of the area.
+    `studs` is the material that pierces it on `stud_fraction` of the area. `diffusion`, or
+    `perms`, is how it holds vapour back with any membrane or paint on it; outdoor air passes
+    between a `vented` layer and what is inside of it.
     """
 
     material: str | None = None
@@ -96,6 +99,9 @@ class LayerPart(Part):
     resistance: Resistance | None = None
     studs: str | None = None
     stud_fraction: Annotated[Share, Field(lt=1.0)] = 0.0
+    diffusion: Annotated[Length, Field(gt=0.0, le=10_000.0)] | None = None
+    perms: Annotated[float, Field(gt=0.0, le=1000.0)] | None = None
+    vented: bool = False
 
 
 class Construction(Part):

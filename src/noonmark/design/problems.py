@@ -46,6 +46,8 @@ def _problem(kind: str, context: Mapping[str, Any], read: object, location: Plac
         return Problem("design.not_one_of", values={"read": shown, "known": context["expected"]})
     if kind in _LIMITS:
         limit = _with_unit(context[_LIMITS[kind][1]], location)
+        if kind == "less_than_equal" and _is_u_value(limit):
+            return Problem("design.u_or_r", values={**_meant(read), "limit": limit})
         if kind == "less_than_equal" and isinstance(limit, units.Quantity) and _is_bare(read):
             counts = units.Quantity(float(str(read)), limit.kind)
             values = {"read": read, "counts": counts, "limit": limit}
@@ -60,6 +62,25 @@ def _problem(kind: str, context: Mapping[str, Any], read: object, location: Plac
         "design.wrong_type",
         values={"read": shown, "wanted": _WANTED.get(kind.split("_")[0], "text")},
     )
+
+
+def _is_u_value(limit: object) -> bool:
+    return isinstance(limit, units.Quantity) and limit.kind == "u_value"
+
+
+def _meant(read: object) -> dict[str, object]:
+    """Return a U-value that is too large, and what it would be as an R-value of the same number."""
+    text = str(read)
+    number = units.read(text, "u_value")
+    if not _is_bare(read) and "W" not in text:
+        number /= units.read("U 1", "u_value")
+    named = f"RSI {number}" if "W" in text else f"R {number}"
+    resistance = units.read(named, "thermal_resistance")
+    return {
+        "read": _shown(read),
+        "resistance": units.Quantity(resistance, "thermal_resistance"),
+        "meant": units.Quantity(1.0 / resistance, "u_value"),
+    }
 
 
 _WANTED = {

@@ -127,28 +127,34 @@ class _Maker:
 
     def sheet(self, page: Page, drawing: Drawing, file: str) -> str:
         """Return the sheet of a drawing."""
-        system = self.speech.system
-        scale = scale_of(drawing.scale, system)
-        measure = bar(scale, LONGEST_BAR, system)
+        scale, measure = self._scale(drawing)
+        facts = [
+            *self._facts(drawing.name),
+            (self.speech.word("paper.sun"), page.sun),
+            (self.speech.word("paper.scale"), scale),
+        ]
+        width = drawing.right * PIXEL
+        seen = {"description": drawing.description, "scale": scale}
+        told = self.speech.say(Sentence("paper.picture", seen))
+        alt = told if drawing.scale else drawing.description
+        body = f"#picture({quoted(file)}, {quoted(alt)}, {width:.4f})\n{_notes(drawing.notes)}"
+        named = {"name": drawing.name, "date": page.sun}
+        name = self.speech.say(Sentence("paper.on_day", named))
+        return self._sheet(name, drawing.subtitle, facts, body, measure)
+
+    def _scale(self, drawing: Drawing) -> tuple[str, str]:
+        """Return the scale of a drawing in words, and the bar that checks the print, as markup."""
+        if not drawing.scale:
+            return self.speech.word("paper.no_scale"), "none"
+        scale = scale_of(drawing.scale, self.speech.system)
+        measure = bar(scale, LONGEST_BAR, self.speech.system)
         paper = {"paper": self.speech.word(f"paper.{self.paper}")}
         told = {"length": measure.words, "printed": _printed(measure.printed, self.speech)}
         said = [
             self.speech.say(Sentence("paper.bar", told)),
             self.speech.say(Sentence("paper.other_paper", paper)),
         ]
-        facts = [
-            *self._facts(drawing.name),
-            (self.speech.word("paper.sun"), page.sun),
-            (self.speech.word("paper.scale"), scale.words),
-        ]
-        bar_words = f"(printed: {measure.printed:.4f}, words: {quoted(' '.join(said))})"
-        width = drawing.right * PIXEL
-        seen = {"description": drawing.description, "scale": scale.words}
-        alt = self.speech.say(Sentence("paper.picture", seen))
-        body = f"#picture({quoted(file)}, {quoted(alt)}, {width:.4f})\n{_notes(drawing.notes)}"
-        named = {"name": drawing.name, "date": page.sun}
-        name = self.speech.say(Sentence("paper.on_day", named))
-        return self._sheet(name, drawing.subtitle, facts, body, bar_words)
+        return scale.words, f"(printed: {measure.printed:.4f}, words: {quoted(' '.join(said))})"
 
     def schedule(self) -> str:
         """Return the sheet with the schedule of the windows."""

@@ -14,6 +14,7 @@ from noonmark.sheets.markcalendar import Appointment, calendar_file
 from noonmark.sheets.polepaper import PoleMark, PoleWords, pole_pdf
 from noonmark.sheets.press import Paper
 from noonmark.study.markresults import MarksResult, SunMark
+from noonmark.units.writing import MINUS
 
 
 def marks_calendar(
@@ -30,7 +31,10 @@ def marks_calendar(
     for mark, later in zip(result.marks, rain, strict=True):
         heights = mark_heights(mark, speech)
         values = {"title": title, "when": speech.word(f"marks.{mark.when}"), **heights}
-        sill = "" if mark.above_sill_m is None else "_sill"
+        sill = ""
+        if mark.above_sill_m is not None:
+            sill = "_below_sill" if heights["above_sill"].startswith(MINUS) else "_sill"
+            values["above_sill"] = heights["above_sill"].removeprefix(MINUS)
         parts = [
             speech.say(Sentence(f"marks.event_heights{sill}", values)),
             speech.word("marks.event_how"),

@@ -7,26 +7,18 @@ from dataclasses import dataclass, field
 
 from noonmark.place.site import azimuth_name
 from noonmark.shape.polygon import Points, points, rectangle
-from noonmark.sheets import paper, svg
-from noonmark.sheets.paper import (
-    CONCRETE,
-    EARTH,
-    GOLD_INK,
-    INK,
-    MARGIN,
-    PAPER,
-    ROOM,
-    SMALL,
-    WOOD,
-)
+from noonmark.sheets import svg
+from noonmark.sheets.drawing import SCREEN, Drawing, Stage
+from noonmark.sheets.paper import CONCRETE, EARTH, GOLD_INK, INK, ROOM, SMALL, WOOD
 from noonmark.study.outlook import Outline, Outlook, Run, Tick, Track
 
-WIDTH = 1400.0
 AXIS = 56.0  # px for the altitudes at the left
 LEAST_TOP, ABOVE = 40.0, 8.0  # deg shown at least, and over the highest sun
 POINT_DEG, STEP_DEG = 22.5, 10.0
 SWATCH = 26.0
 ROW = SMALL * 1.5
+BELOW = 4.0 * ROW + 44.0
+"""Room under the sky for the compass and two rows of what the fills mean [px]."""
 
 _FILLS = {"own": WOOD, "solid": CONCRETE, "thin": EARTH}
 
@@ -35,10 +27,12 @@ _FILLS = {"own": WOOD, "solid": CONCRETE, "thin": EARTH}
 class OutlookLabels:
     """All words of a sheet with a view: `days` name its tracks, `kinds` what is drawn.
 
+    `name` names it where the design's title stands apart.
     Kinds are own, solid, thin, hills and frame; only those in the picture are shown.
     """
 
     title: str
+    name: str
     subtitle: str
     description: str
     days: tuple[str, ...]
@@ -51,16 +45,14 @@ class _Sky:
     """From turn and altitude [deg] to the sheet [px], and where words stand already."""
 
     top: float
+    left: float
     y0: float
+    scale: float
     taken: list[Points] = field(default_factory=list)
 
     @property
-    def scale(self) -> float:
-        return (WIDTH - 2 * MARGIN - AXIS) / 180.0
-
-    @property
-    def left(self) -> float:
-        return MARGIN + AXIS
+    def right(self) -> float:
+        return self.left + 180.0 * self.scale
 
     @property
     def foot(self) -> float:
@@ -76,13 +68,13 @@ class _Sky:
         return points([self.at(turn, altitude) for turn, altitude in corners])
 
     def frame(self) -> Points:
-        return rectangle(self.left, self.y0, WIDTH - MARGIN, self.foot)
+        return rectangle(self.left, self.y0, self.right, self.foot)
 
     def place(self, x: float, y: float, wide: float) -> bool:
         """Take the room of a word in the middle over (x, y), if it is free."""
         room = rectangle(x - wide / 2, y - 0.8 * SMALL, x + wide / 2, y + 0.25 * SMALL)
         (x0, y0), (x1, y1) = room[0], room[2]
-        if x0 < self.left or x1 > WIDTH - MARGIN or y0 < self.y0 or y1 > self.foot:
+        if x0 < self.left or x1 > self.right or y0 < self.y0 or y1 > self.foot:
             return False
         for other in self.taken:
             (u0, v0), (u1, v1) = other[0], other[2]
@@ -92,30 +84,43 @@ class _Sky:
         return True
 
 
-def draw_outlook(outlook: Outlook, labels: OutlookLabels) -> str:
-    """Return the view out of a window as an SVG document, 1400 units wide."""
-    head, top = paper.heading(labels.title, labels.subtitle, WIDTH)
-    highest = [float(run.way[:, 1].max()) for track in outlook.tracks for run in track.runs]
-    up = max(LEAST_TOP, *highest, 0.0) + ABOVE
-    sky = _Sky(min(90.0, STEP_DEG * -(-up // STEP_DEG)), top + 10.0)
+def draw_outlook(outlook: Outlook, labels: OutlookLabels, *, stage: Stage = SCREEN) -> Drawing:
+    """Return the view out of a window, as wide as the stage unless it is too low for that."""
+    top = stage.top(labels.title, labels.subtitle)
+    sky = _sky(outlook, top + (0.0 if stage.bare else 10.0), stage)
     legend, end = _legend(outlook, labels, sky)
-    notes, height = paper.captions(labels.notes, end, WIDTH)
     corners = sky.frame()
     clip = svg.element("clipPath", svg.polygon(corners), id="nm-sky")
     parts = [
-        paper.hatching(),
         svg.element("defs", clip),
-        svg.element("rect", width=WIDTH, height=height, fill=PAPER),
-        *head,
         svg.polygon(corners, fill=ROOM),
         svg.element("g", *_things(outlook, sky), *_tracks(outlook, sky), clip_path="url(#nm-sky)"),
         svg.polygon(corners, class_="edge", fill="none"),
         *_axes(outlook, sky),
         *_words(outlook, labels, sky),
         *legend,
-        *notes,
     ]
-    return svg.document(WIDTH, height, labels.title, labels.description, parts, paper.style(PAPER))
+    return Drawing(
+        labels.title,
+        labels.subtitle,
+        labels.description,
+        labels.notes,
+        tuple(parts),
+        right=stage.width,
+        top=top,
+        foot=end,
+        name=labels.name,
+    )
+
+
+def _sky(outlook: Outlook, y0: float, stage: Stage) -> _Sky:
+    """Return how much of the sky is shown, and how large."""
+    highest = [float(run.way[:, 1].max()) for track in outlook.tracks for run in track.runs]
+    up = max(LEAST_TOP, *highest, 0.0) + ABOVE
+    top, left = min(90.0, STEP_DEG * -(-up // STEP_DEG)), stage.margin + AXIS
+    by_width = (stage.right - left) / 180.0
+    by_height = (stage.height - y0 - BELOW) / top
+    return _Sky(top, left, y0 + SMALL * 0.34, min(by_width, by_height))
 
 
 def _things(outlook: Outlook, sky: _Sky) -> Iterator[str]:
@@ -203,7 +208,8 @@ def _words(outlook: Outlook, labels: OutlookLabels, sky: _Sky) -> Iterator[str]:
         for turn, altitude in _from_the_top(track):
             x, y = sky.at(turn, altitude)
             if sky.place(x, y - 14.0, wide):
-                yield svg.text(x, y - 14.0, word, SMALL, class_="name middle")
+                halo = {"stroke": ROOM, "stroke_width": 7, "paint_order": "stroke"}
+                yield svg.text(x, y - 14.0, word, SMALL, class_="name middle", **halo)
                 break
     ticks = [tick for track in outlook.tracks for tick in track.ticks]
     for tick in sorted(ticks, key=lambda tick: tick.state == "hidden"):
@@ -232,7 +238,7 @@ def _legend(outlook: Outlook, labels: OutlookLabels, sky: _Sky) -> tuple[list[st
     for kind, fill in fills.items():
         word = labels.kinds[kind]
         wide = SWATCH * 1.4 + svg.text_width(word, SMALL) + 30.0
-        if x + wide > WIDTH - MARGIN:
+        if x + wide > sky.right:
             x, y = sky.left, y + ROW
         box = rectangle(x, y - SWATCH * 0.75, x + SWATCH, y)
         parts += [

@@ -190,9 +190,9 @@ def draw_circle(circle: CircleMarks, labels: StakeLabels) -> str:
             svg.element("circle", cx=tip[0], cy=tip[1], r=7, class_="filled"),
             svg.text(x, float(tip[1]) - 8.0, word, SMALL, class_=None if east else "end"),
         ]
-    down = -1.0 if up[1] > 0 else 1.0
+    clear = -12.0 if up[1] > 0 else 8.0 + SMALL * 0.7  # on the side the shadows do not fall
     parts += [
-        svg.text(foot[0] + 14.0, foot[1] + down * 8.0 + SMALL * 0.7, labels.marks[2], SMALL),
+        svg.text(foot[0] + 14.0, foot[1] + clear, labels.marks[2], SMALL),
         *_end_letters(ends, labels),
     ]
     return _document(labels, parts)

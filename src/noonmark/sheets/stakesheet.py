@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from noonmark.cards.speech import Speech
 from noonmark.cards.staketables import direction_table, noon_table, stake_tables
 from noonmark.cards.stakewords import (
-    building_sentence,
+    aside_sentences,
     circle_sentences,
     needle_sentences,
     noon_sentences,
@@ -46,11 +46,12 @@ def stakeout_pdf(
         Sentence("stakeout.title", {"title": result.title or building.name, "side": side})
     )
     pictures = dict(_pictures(result, building, speech))
+    by_noon = [*noon_sentences(result), *aside_sentences(result, building, speech.system)]
     source = _HEAD.format(paper=quoted(_PAPERS[paper])) + "\n\n".join(
         [
             f"#heading(level: 1, {quoted(title)})",
             *_beside("rose", "by_compass", needle_sentences(result), result, speech),
-            *_section("by_noon", [*noon_sentences(result), _aside(building, speech)], speech),
+            *_section("by_noon", by_noon, speech),
             _columns(noon_table(result, speech)),
             _columns(direction_table(building, result, speech)),
             "#pagebreak()",
@@ -61,10 +62,6 @@ def stakeout_pdf(
         ]
     )
     return pdf(source, pictures, title=title, language=speech.language)
-
-
-def _aside(building: BuildingStakes, speech: Speech) -> Sentence:
-    return building_sentence(building, speech.system)
 
 
 def _section(key: str, sentences: Iterable[Sentence], speech: Speech) -> Iterator[str]:

@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.balance.enclosure import Element, Passage, Zone
+from noonmark.balance.enclosure import Element, Passage, Year, Zone
 from noonmark.climate.year import HOURS
-from noonmark.design.derived import WallFace, thickness, wall_faces
+from noonmark.design.derived import WallFace, wall_faces
 from noonmark.design.model import Building, Homestead
 from noonmark.design.model import Zone as ZonePart
 from noonmark.envelope.layers import resistance_layer
 from noonmark.place.site import azimuth_name
 from noonmark.study.constructions import layers_of, modes_of
-from noonmark.study.covers import Covered, covered_parts, covered_window
+from noonmark.study.covers import Covered, as_marched, covered_parts, covered_window
 from noonmark.study.elements import Part, outdoor_part, with_fixed_films
 from noonmark.study.inner import inner_wall_parts
 from noonmark.study.landing import Source, land, lit_parts
 from noonmark.study.layout import boxes_of
-from noonmark.study.obstacles import obstacles_of
 from noonmark.study.rooms import passages_of, zones_of
 from noonmark.study.site import Site
 from noonmark.study.slab import floor_parts
 from noonmark.study.sunny import (
     LetIn,
-    WallSun,
+    WallInSun,
     cold_sky_view,
-    placed_windows,
-    siding_sun,
+    wall_in_sun,
     window_parts_of,
 )
 from noonmark.study.window_unit import window_unit
@@ -69,13 +68,37 @@ class Assembled:
         kept: list[dict[str, FloatArray]] = [{} for _ in self.zones]
         for light, source in zip(self.entered, self.sources, strict=True):
             side = azimuth_name(light.sun.face.azimuth)
-            passed = np.ones(HOURS)
-            for column, item in enumerate(self.covered):
-                if item.light is light:
-                    passed = 1.0 - (1.0 - item.part.passes) * closed[:, column]
+            passed = self._past_covers(light, closed)
             for zone, sides in enumerate(kept):
                 sides[side] = sides.get(side, np.zeros(HOURS)) + passed * source.stays(zone)
         return kept
+
+    def brought(self, face: WallFace, year: Year) -> FloatArray:
+        """Return what the windows of a wall brought in a marched year (h,) [W].
+
+        Sun kept inside, what the panes took up of it, less the heat that left through
+        glass and frame.
+        """
+        zone = [item.name for item in self.zones].index(face.zone)
+        side = azimuth_name(face.azimuth)
+        net = np.zeros(HOURS)
+        for light, source in zip(self.entered, self.sources, strict=True):
+            if light.sun.face == face:
+                stays = sum((source.stays(z) for z in range(len(self.zones))), np.zeros(HOURS))
+                net += self._past_covers(light, year.closed) * stays
+        for column, part in enumerate(self.parts):
+            element = part.element
+            if (part.kind, part.side, element.zone_inside) == ("window", side, zone):
+                net += element.area * as_marched(element.inside_source, year.closed)
+                net -= year.flow_inside[:, column]
+        return net
+
+    def _past_covers(self, light: LetIn, closed: FloatArray) -> FloatArray:
+        """Return the share of some light that covers `closed` (h, k) let pass (h,)."""
+        for column, item in enumerate(self.covered):
+            if item.light is light:
+                return np.asarray(1.0 - (1.0 - item.part.passes) * closed[:, column])
+        return np.ones(HOURS)
 
     @property
     def let_in(self) -> list[dict[str, FloatArray]]:
@@ -97,8 +120,17 @@ class Assembled:
         return [part.element for part in self.parts]
 
 
-def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
-    """Return a building as a march needs it."""
+WallsInSun = Mapping[tuple[str, str], WallInSun]
+"""Outside walls in the sun by their zone and name."""
+
+
+def assemble(
+    homestead: Homestead, building: Building, site: Site, known: WallsInSun | None = None
+) -> Assembled:
+    """Return a building as a march needs it.
+
+    `known` are walls in the sun of a building that differs in nothing but glass.
+    """
     names = list(building.zone)
     parts: list[Part] = []
     entered: list[LetIn] = []
@@ -109,7 +141,11 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
         if face.next_to is not None:
             parts += inner_wall_parts(homestead, building, face, boxes)
             continue
-        found, let_in, hidden = _outer_wall(homestead, building, site, face, zone)
+        if known is None:
+            wall = wall_in_sun(homestead, building, site, face)
+        else:
+            wall = known[face.zone, face.name].with_glass_of(face)
+        found, let_in, hidden = _outer_wall(homestead, building, wall, zone)
         parts += found
         entered += let_in
         covered += hidden
@@ -136,16 +172,12 @@ def assemble(homestead: Homestead, building: Building, site: Site) -> Assembled:
 
 
 def _outer_wall(
-    homestead: Homestead, building: Building, site: Site, face: WallFace, zone: int
+    homestead: Homestead, building: Building, wall: WallInSun, zone: int
 ) -> tuple[list[Part], list[LetIn], list[Covered]]:
-    obstacles = obstacles_of(homestead, building, face)
-    thick = thickness(homestead, face.construction)
-    sun = WallSun(site, obstacles, site.plane(90.0, face.azimuth), thick)
-    placed = placed_windows(sun)
-    received, sky_share = siding_sun(sun, placed)
+    sun, face = wall.sun, wall.sun.face
     parts = [
         outdoor_part(
-            site,
+            sun.site,
             kind="wall",
             side=azimuth_name(face.azimuth),
             azimuth=face.azimuth,
@@ -153,14 +185,14 @@ def _outer_wall(
             area=face.opaque_area,
             modes=modes_of(layers_of(homestead, face.construction, "horizontal")),
             facing="wall",
-            sky_view=cold_sky_view(sky_share),
-            absorbed=face.absorptance * received,
+            sky_view=cold_sky_view(wall.sky_share),
+            absorbed=face.absorptance * wall.received,
             keeps=building.inside.walls,
             place=sun.place,
         )
     ]
     entered, covered = [], []
-    for item in placed:
+    for item in wall.placed:
         found, let_in = window_parts_of(homestead, sun, item, zone)
         parts += found
         entered.append(let_in)

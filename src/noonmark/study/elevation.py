@@ -22,6 +22,7 @@ from noonmark.design.derived import (
 )
 from noonmark.design.model import Building, Homestead
 from noonmark.shading.patches import Sunlit, past_reveal
+from noonmark.shading.plates import Plate
 from noonmark.shading.screens import Screen
 from noonmark.shape.polygon import Points, clip_convex, convex_hull, points, rectangle
 from noonmark.study.cut import GROUND
@@ -29,6 +30,7 @@ from noonmark.study.floorsun import openings_of
 from noonmark.study.moment import HOUR, Moment, moments, solar_noon
 from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.sunlit import hole, standing, sunlit_part
+from noonmark.study.surroundings import rakes
 from noonmark.study.wallrun import sides_beside, wall_run
 
 MOST_HOURS = 9
@@ -130,7 +132,10 @@ class _Drawn:
         self.run = wall_run(homestead, building, face)
         self.openings = list(openings_of(building, face))
         over = self.obstacles.eave
-        self.eave = [] if over is None else list(over.parts(face.length))
+        self.overhangs: list[Plate | Screen] = [
+            *(() if over is None else over.parts(face.length)),
+            *(thing.screen for thing in rakes(homestead, building, face)),
+        ]
 
     # --- frames -----------------------------------------------------------------------------
 
@@ -225,7 +230,7 @@ class _Drawn:
         found = []
         for screen in screens:
             corners = np.array(screen.points)
-            if screen in self.eave or corners[:, 2].max() < -_NEAR:
+            if screen in self.overhangs or corners[:, 2].max() < -_NEAR:
                 continue
             seen = clip_convex(convex_hull(points(corners[:, :2])), frame)
             if len(seen) > 1:
@@ -237,7 +242,7 @@ class _Drawn:
         return [
             self.outdoors(points(list(zip(p.x, p.y, strict=True))), self.run.shift(sum(p.x) / 2))
             for p in self.obstacles.plates
-            if p not in self.eave
+            if p not in self.overhangs
         ]
 
     # --- the day ----------------------------------------------------------------------------

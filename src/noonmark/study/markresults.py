@@ -32,6 +32,7 @@ class NoMark:
     why: str = described(
         "",
         "no_sun (it is down), behind (of the wall), ground (the edge falls below the wall's foot), "
+        "soffit (it is less than a finger below the soffit), "
         "eave_end (past the end of the eave), other_shade (something else shades the spot)",
     )
 
@@ -95,7 +96,9 @@ class ReadBack(Printed):
     window: str | None = described("", "the window beside which they were made; null for none")
     measured: str = described("", "what heights count from: below_soffit, above_sill, above_floor")
     fit: MarkFit = described("", "what the marks tell")
-    spread_m: float = described("m", "root mean square of what is left, of the marks that counted")
+    spread_m: float | None = described(
+        "m", "root mean square of what is left, of the marks that counted; null where none fit"
+    )
     mistakes: tuple[Sentence, ...] = described("", "slips that were recognised and put right")
     notes: tuple[Sentence, ...] = described("", "what they can not tell, why, and what would")
     rows: tuple[ReadRow, ...] = described("", "in the order of the file")

@@ -87,10 +87,11 @@ def marked_wall(
 ) -> MarkedWall:
     """Return the wall of a window, or else the sunny one of a building, or of the first.
 
-    Raises `InputError` when there is no such window or no eave over its wall.
+    Raises `InputError` when there is no such window, in the building if one is given, or
+    no eave over its wall.
     """
     if window is not None:
-        key, number = find_window(homestead, window)
+        key, number = find_window(homestead, window, building)
         house = homestead.buildings[key]
         chosen: Window | None = house.window[number - 1]
     else:
@@ -216,6 +217,8 @@ def _hindered(wall: MarkedWall, sun: Moment, edge: ShadeEdge, index: int) -> str
         return "no_sun" if sun.altitude <= 0.0 else "behind"
     if not edge.lowest[index] > GROUND:
         return "ground"
+    if edge.highest[index] + _SPECK > wall.eave.soffit:
+        return "soffit"
     at = wall.along + float(edge.aside[index])
     if not -wall.eave.left_end < at < wall.face.length + wall.eave.right_end:
         return "eave_end"

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time
+from datetime import UTC, date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
 
 import numpy as np
 
 from noonmark.design.model import Place
 from noonmark.place.clock import time_zone
 from noonmark.shading.shade import sun_slopes
-from noonmark.sun.position import RiseSet, rise_set_noon, solar_position
+from noonmark.sun.position import RiseSet, days_ahead, rise_set_noon, solar_position
 from noonmark.sun.year import NOMINAL_YEAR
 
 HOUR = 3600.0
@@ -54,7 +55,7 @@ def moments(place: Place, utc_seconds: Sequence[float]) -> list[Moment]:
 
 def sun_day(place: Place, day: date) -> RiseSet:
     """Return rise, noon and set of a day at a place; rise and set are nan where there is none."""
-    return _events(place, [day])
+    return sun_days(place, [day])
 
 
 def by_clock(place: Place, day: date, clock: time) -> float:
@@ -69,9 +70,19 @@ def solar_noon(place: Place, day: date) -> float:
 
 def solar_noons(place: Place, days: Sequence[date]) -> list[float]:
     """Return solar noon of each day in UTC seconds."""
-    return [float(noon) for noon in _events(place, days).noon]
+    return [float(noon) for noon in sun_days(place, days).noon]
 
 
-def _events(place: Place, days: Sequence[date]) -> RiseSet:
-    midnights = [datetime.combine(day, time(), tzinfo=UTC).timestamp() for day in days]
+def sun_days(place: Place, days: Sequence[date]) -> RiseSet:
+    """Return rise, noon and set of days of the place's calendar, each (n,), as `sun_day`."""
+    zone = time_zone(place.time_zone)
+    midnights = [
+        datetime.combine(_solar_date(day, zone, place.longitude), time(), UTC).timestamp()
+        for day in days
+    ]
     return rise_set_noon(np.array(midnights), latitude=place.latitude, longitude=place.longitude)
+
+
+def _solar_date(day: date, zone: ZoneInfo, longitude: float) -> date:
+    offset = datetime.combine(day, time(12), zone).utcoffset() or timedelta()
+    return day - timedelta(days=days_ahead(offset / timedelta(hours=1), longitude))

@@ -12,6 +12,8 @@ from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
+from noonmark.study.dampresults import DampResult
+from noonmark.study.glassresults import GlassResult
 from noonmark.study.markresults import MarksResult, ReadBack
 from noonmark.study.results import (
     BrightDay,
@@ -32,6 +34,8 @@ _TREES: dict[type[Printed], tuple[str, str]] = {
     EaveResult: ("eave", "noonmark.choose.eave.size_eave"),
     EaveYearResult: ("eave --by-year", "noonmark.choose.yearly.eave_by_year"),
     MovableShade: ("awning", "noonmark.choose.yearly.awning_by_year"),
+    DampResult: ("damp", "noonmark.study.damp.damp"),
+    GlassResult: ("glass", "noonmark.choose.glass.glass_by_side"),
     SlatsResult: ("slats", "noonmark.choose.slats.size_slats"),
     StakeoutResult: ("stakeout", "noonmark.study.stakeout.stakeout"),
     MarksResult: ("marks", "noonmark.study.marks.sun_marks"),

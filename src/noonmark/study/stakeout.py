@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 import numpy as np
 
@@ -15,7 +15,7 @@ from noonmark.place.clock import time_zone
 from noonmark.place.magnetic import compass_reading, magnetic_field
 from noonmark.place.site import equator_azimuth
 from noonmark.study.footprint import footprints
-from noonmark.study.moment import HOUR
+from noonmark.study.moment import HOUR, sun_days
 from noonmark.study.stakeresults import (
     BuildingStakes,
     CircleMarks,
@@ -26,7 +26,7 @@ from noonmark.study.stakeresults import (
 )
 from noonmark.sun.angles import sun_half_width
 from noonmark.sun.crossings import altitude_instants, azimuth_instants
-from noonmark.sun.position import RiseSet, rise_set_noon, solar_position
+from noonmark.sun.position import RiseSet, solar_position
 from noonmark.units import System
 from noonmark.units.table import FOOT, INCH
 
@@ -134,10 +134,7 @@ class _Days:
         self.place = place
         self.zone = time_zone(place.time_zone)
         self.dates = [day + timedelta(days=index) for index in range(DAYS)]
-        midnights = [datetime.combine(d, time(), UTC).timestamp() for d in self.dates]
-        self.events: RiseSet = rise_set_noon(
-            np.array(midnights), latitude=place.latitude, longitude=place.longitude
-        )
+        self.events: RiseSet = sun_days(place, self.dates)
         self.here = {
             "latitude": place.latitude,
             "longitude": place.longitude,

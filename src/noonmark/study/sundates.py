@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calendar import isleap
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 from noonmark.design.model import Place
 from noonmark.place.clock import time_zone
 from noonmark.shading.shade import sun_slopes
+from noonmark.study.moment import solar_noons
 from noonmark.sun.angles import half_day_arc, hour_angle_position, incidence_cosine
 from noonmark.sun.irradiance import clear_sky_dni
-from noonmark.sun.position import declination, rise_set_noon, solar_position, standard_pressure
+from noonmark.sun.position import declination, solar_position, standard_pressure
 
 FloatArray = NDArray[np.float64]
 
@@ -36,8 +37,7 @@ class SunDates:
         self.first = date(year, 1, 1)
         count = (date(year + 1, 1, 1) - self.first).days
         self.dates = [self.first + timedelta(days=i) for i in range(count)]
-        midnights = np.array([datetime.combine(d, time(), UTC).timestamp() for d in self.dates])
-        noon = rise_set_noon(midnights, latitude=place.latitude, longitude=place.longitude).noon
+        noon = np.array(solar_noons(place, self.dates))
         zone = time_zone(place.time_zone)
         clocks = [
             [datetime.combine(d, time(hour), zone).timestamp() for d in self.dates]

@@ -8,8 +8,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from noonmark.design.derived import WallFace
-from noonmark.design.model import Homestead, Window
+from noonmark.design.derived import WallFace, thickness
+from noonmark.design.model import Building, Homestead, Window
 from noonmark.envelope.modes import massless_element
 from noonmark.glazing.unit import GLASS_EMISSIVITY, Glazing
 from noonmark.place.site import azimuth_name
@@ -18,7 +18,7 @@ from noonmark.shading.shade import sun_slopes
 from noonmark.shading.view import Seen, summed
 from noonmark.study.elements import InsideFace, Part, outdoor_part
 from noonmark.study.layout import positions
-from noonmark.study.obstacles import Obstacles
+from noonmark.study.obstacles import Obstacles, obstacles_of
 from noonmark.study.site import Site
 from noonmark.study.window_unit import ABSORPTANCE_FRAME, window_unit
 from noonmark.sun.irradiance import PlaneIrradiance
@@ -96,6 +96,36 @@ class LetIn:
     lit: FloatArray
     beam: FloatArray
     scattered: FloatArray
+
+
+@dataclass(frozen=True)
+class WallInSun:
+    """A wall with what the sun does to it whatever its glass: its siding and its openings.
+
+    `received` (h,) [W/m2] falls on the opaque part, which sees `sky_share` of the sky.
+    """
+
+    sun: WallSun
+    placed: tuple[Placed, ...]
+    received: FloatArray
+    sky_share: FloatArray | float
+
+    def with_glass_of(self, face: WallFace) -> WallInSun:
+        """Return the same for a wall that differs in nothing but the glass of its windows."""
+        sun = replace(self.sun, obstacles=replace(self.sun.obstacles, face=face))
+        found = [window for window, _ in positions(face)]
+        placed = [replace(p, window=w) for p, w in zip(self.placed, found, strict=True)]
+        return replace(self, sun=sun, placed=tuple(placed))
+
+
+def wall_in_sun(homestead: Homestead, building: Building, site: Site, face: WallFace) -> WallInSun:
+    """Return what the sun does to an outside wall; raises `InputError` when the roof is open."""
+    obstacles = obstacles_of(homestead, building, face)
+    thick = thickness(homestead, face.construction)
+    sun = WallSun(site, obstacles, site.plane(90.0, face.azimuth), thick)
+    placed = placed_windows(sun)
+    received, sky_share = siding_sun(sun, placed)
+    return WallInSun(sun, tuple(placed), received, sky_share)
 
 
 def placed_windows(sun: WallSun) -> list[Placed]:

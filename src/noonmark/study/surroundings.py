@@ -55,7 +55,7 @@ def things_before(homestead: Homestead, building: Building, face: WallFace) -> I
     for block in building.neighbour:
         yield from _standing(map(frame.seen, _block(block, frame)), block.passes)
     yield from _own_parts(homestead, building, face, frame)
-    yield from _rakes(homestead, building, face, frame)
+    yield from rakes(homestead, building, face)
 
 
 def things_at(window: Window, left: float) -> Iterator[Thing]:
@@ -187,9 +187,7 @@ def _left_out(point: Point, start: float, shared: float) -> Point:
     return (x - min(max(x - start, 0.0), shared), y, w)
 
 
-def _rakes(
-    homestead: Homestead, building: Building, face: WallFace, frame: _Frame
-) -> Iterator[Thing]:
+def rakes(homestead: Homestead, building: Building, face: WallFace) -> Iterator[Thing]:
     """Yield the roof where it runs past an end wall, both slopes, by its underside."""
     out = building.eave.ends
     if (
@@ -198,7 +196,7 @@ def _rakes(
         or out <= 0.0
     ):
         return
-    roof = roof_triangle(homestead, building)
+    frame, roof = _Frame(homestead, building, face), roof_triangle(homestead, building)
     sunny, back = (roof.projection * (side in building.eave.sides) for side in ("sunny", "back"))
     for along in ((-sunny, roof.run), (roof.run, roof.span + back)):
         corners = []

@@ -22,7 +22,7 @@ from noonmark.errors import (
     Sentence,
     no_progress,
 )
-from noonmark.study.assemble import Assembled, assemble
+from noonmark.study.assemble import Assembled, WallsInSun, assemble
 from noonmark.study.covers import as_marched
 from noonmark.study.results import BuildingYear, YearResult
 from noonmark.study.rooms import heat_setpoints
@@ -94,13 +94,15 @@ def building_year(homestead: Homestead, name: str, site: Site) -> tuple[Building
     return year_tree(homestead, name, site, ready, year), year
 
 
-def marched(homestead: Homestead, name: str, site: Site) -> tuple[Assembled, Year]:
-    """Return a building as assembled, and its marched year.
+def marched(
+    homestead: Homestead, name: str, site: Site, known: WallsInSun | None = None
+) -> tuple[Assembled, Year]:
+    """Return a building as assembled, and its marched year; `known` as `assemble` takes it.
 
     Raises `InputError` when its parts describe nothing that can exist.
     """
     try:
-        ready = assemble(homestead, homestead.buildings[name], site)
+        ready = assemble(homestead, homestead.buildings[name], site, known)
         return ready, march_ready(ready, site)
     except PhysicsError as error:
         raise InputError(

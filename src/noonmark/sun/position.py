@@ -98,6 +98,15 @@ def declination(utc_seconds: Instants, *, delta_t_s: float = DELTA_T_S) -> Insta
     return _hour_angle_and_declination(utc_seconds, 0.0, delta_t_s)[1]
 
 
+def days_ahead(utc_offset_h: float, longitude: float) -> int:
+    """Return how many days the date of a clock is ahead of that of the place's own mean sun.
+
+    Not 0 where the date line bends around a place: Samoa keeps the date of New Zealand
+    under the sun of Alaska. `utc_offset_h` [h] is the clock less UTC, `longitude` [deg].
+    """
+    return round((utc_offset_h - longitude / 15.0) / 24.0)
+
+
 def rise_set_noon(
     midnights_utc: Instants, *, latitude: float, longitude: float, delta_t_s: float = DELTA_T_S
 ) -> RiseSet:

@@ -19,7 +19,7 @@ from noonmark.sun.angles import (
     spencer_declination,
     spencer_equation_of_time,
 )
-from noonmark.sun.position import declination, rise_set_noon, solar_position
+from noonmark.sun.position import days_ahead, declination, rise_set_noon, solar_position
 
 NOMINAL_YEAR = 2022
 """The year whose sun stands for every year: half-way between leap days and without one."""
@@ -104,7 +104,8 @@ def _daily_hours(
     latitude: float, longitude: float, utc_offset_h: float
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
     days = np.arange(DAYS, dtype=np.float64) * _DAY_S
-    sun = rise_set_noon(year_start_utc(0.0) + days, latitude=latitude, longitude=longitude)
+    dates = year_start_utc(0.0) + days - days_ahead(utc_offset_h, longitude) * _DAY_S
+    sun = rise_set_noon(dates, latitude=latitude, longitude=longitude)
     midnight = year_start_utc(utc_offset_h) + days
 
     def standard(instants: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -11,6 +11,9 @@ from noonmark.units.kinds import Kind, System
 from noonmark.units.table import INCH, UNITS
 
 MINUS = "−"
+_NOISE_DIGITS = 9
+"""Digits after the point behind which two floats of one size differ."""
+
 FINEST_INCH = Fraction(1, 4)
 SIXTEENTH = Fraction(1, 16)
 
@@ -139,7 +142,7 @@ def feet_and_inches(metres: float, finest: Fraction = FINEST_INCH) -> str:
 
 
 def _decimal(number: float, digits: int) -> str:
-    text = f"{number:.{digits}f}"
+    text = f"{round(number, _NOISE_DIGITS):.{digits}f}"
     return text.lstrip("-") if float(text) == 0 else text.replace("-", MINUS)
 
 

@@ -23,9 +23,6 @@ PATIENCE_S = 120.0
 WARMING_S = 900.0
 """The same for its first job, before which a slow machine may have to compile."""
 
-ONE_THREAD = dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"), "1")
-"""There is a process for each core: threads of the algebra library would only take them away."""
-
 _TRIES = 2
 _log = logging.getLogger("noonmark.web")
 
@@ -158,6 +155,5 @@ async def _start() -> asyncio.subprocess.Process:
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         limit=1 << 20,
-        env={**os.environ, **ONE_THREAD},
         start_new_session=os.name == "posix",
     )
