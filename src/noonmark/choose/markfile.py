@@ -1,6 +1,6 @@
 """Reads the csv in which somebody wrote down real sun marks.
 
-Columns by their names in the first line: `date` (2026-12-21), `time` (13:05, by the clock),
+Columns by their names in the first line: `date` (2026-12-21), `time` (13:05 or 1:05 pm, by the clock),
 one height, and `cloudiness` (0 clear to 1 dull) if wanted; other columns are left alone. The
 height is `below_soffit`, `above_sill` or `above_floor`, with the unit behind it, as in
 `below_soffit_cm`, or in every cell. Comma, semicolon or tab between them; lines that start
@@ -28,7 +28,7 @@ Datum = Literal["below_soffit", "above_sill", "above_floor"]
 
 _HEIGHT = re.compile(r"(below_soffit|above_sill|above_floor)(?:_([a-z]+))?")
 _DAY = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})")
-_CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?")
+_CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?(?: ?([ap])\.?m\.?)?", re.IGNORECASE)
 _NUMBER = re.compile(r"[-+−]?[0-9]*[.,]?[0-9]+")
 _SEPARATORS = (";", "\t", ",")
 _YEARS = range(1950, 2101)
@@ -142,10 +142,19 @@ def _clock(text: str) -> time:
     found = _CLOCK.fullmatch(text)
     try:
         if found:
-            return time(int(found[1]), int(found[2]), int(found[3] or 0))
+            return time(_hour(int(found[1]), found[4]), int(found[2]), int(found[3] or 0))
     except ValueError:
         pass
     raise InputError(Problem("markfile.time", values={"read": text}))
+
+
+def _hour(hour: int, half: str | None) -> int:
+    """Return an hour of the day, from one of a half day where `half` says a or p."""
+    if half is None:
+        return hour
+    if not 1 <= hour <= 12:
+        raise ValueError(hour)
+    return hour % 12 + (12 if half in "pP" else 0)
 
 
 def _height(text: str, column: str, unit: str | None) -> float:
