@@ -1,8 +1,8 @@
 """Reads the csv in which somebody wrote down real sun marks.
 
-Columns by their names in the first line: `date` (2026-12-21), `time` (13:05 or 1:05 pm, by the clock),
-one height, and `cloudiness` (0 clear to 1 dull) if wanted; other columns are left alone. The
-height is `below_soffit`, `above_sill` or `above_floor`, with the unit behind it, as in
+Columns by their names in the first line: `date` (2026-12-21), `time` (13:05 or 1:05 pm, by the
+clock), one height, and `cloudiness` (0 clear to 1 dull) if wanted; other columns are left alone.
+The height is `below_soffit`, `above_sill` or `above_floor`, with the unit behind it, as in
 `below_soffit_cm`, or in every cell. Comma, semicolon or tab between them; lines that start
 with # are remarks.
 """
