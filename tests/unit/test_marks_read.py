@@ -367,6 +367,22 @@ def test_columns_named_twice_and_heights_that_can_not_be(tmp_path: Path) -> None
     ]
 
 
+def test_decimal_commas_among_commas_are_not_cut_in_two(tmp_path: Path) -> None:
+    text = "date,time,below_soffit_m\n2026-12-21,12:00,0,386\n2026-12-22,12:00,0.386,\n"
+    assert refused(tmp_path, text) == [("markfile.cells", 2, "")]
+    text = text.replace("0,386", '"0,386"')
+    (tmp_path / "marks.csv").write_text(text, "utf-8")
+    assert [mark.height for mark in read_marks(tmp_path / "marks.csv").marks] == [0.386, 0.386]
+
+
+def test_a_cell_longer_than_the_reader_takes_is_named(tmp_path: Path) -> None:
+    text = f"date,time,below_soffit_m\n{'9' * 200_000},12:00,0.386\n"
+    assert ("markfile.date", 2, "date") in refused(tmp_path, text)
+    with pytest.raises(InputError) as caught:
+        read_marks(tmp_path / "marks.csv")
+    assert len(str(caught.value.problems[0].values["read"])) < 100, "it is not poured out again"
+
+
 def test_marks_at_night_are_named(tmp_path: Path) -> None:
     text = "date,time,below_soffit_cm\n2026-12-21,12:00,38.6\n2026-12-21,00:12,38.6\n"
     assert refused(tmp_path, text) == [("readback.sun_down", 3, "time")]
