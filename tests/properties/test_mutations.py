@@ -40,7 +40,7 @@ def run(path: Path, capsys: pytest.CaptureFixture[str], *words: str) -> tuple[in
     assert BROKEN not in err, err
     assert sorted(item.name for item in path.parent.iterdir()) == [NAME]
     if code == 2:
-        assert NAME in err or "--set" in err or ".csv: " in err, f"no place named: {err}"
+        assert NAME in err or "--set" in err or "weather file" in err, f"no place named: {err}"
         assert not UNFILLED.search(err), f"a value was not handed over: {err}"
     return code, out
 

@@ -104,7 +104,7 @@ def test_check_says_truss_line_and_cautions(run: Run, file: Path) -> None:
 
 def test_check_tells_of_weather_that_no_year_can_run_on(run: Run, file: Path) -> None:
     code, out, err = run("check", file, "--set", "climate.file=none.csv")
-    assert (code, err) == (2, "none.csv: there is no such file\n")
+    assert (code, err) == (2, "none.csv: there is no such weather file\n")
     assert "Truss line" in out
     code, out, err = run("check", file, "--set", "place.latitude=43")
     assert (code, err) == (0, "")
@@ -256,7 +256,7 @@ def test_weather_file_that_is_not_there_is_named(run: Run, file: Path) -> None:
     file.write_text(SAMPLE.replace('year = "golden"', 'file = "none.csv"'), "utf-8")
     code, out, err = run("run", file)
     assert (code, out) == (2, "")
-    assert err == "none.csv: there is no such file\n"
+    assert err == "none.csv: there is no such weather file\n"
 
 
 # --- show ---------------------------------------------------------------------------------------

@@ -109,7 +109,7 @@ def test_new_never_overwrites(run: Run, file: Path) -> None:
         ("--setpoint", "warm", "--setpoint: can not read"),
         ("--fuel", "coal", '--fuel: no "coal" among the fuels'),
         ("--title", "x" * 121, "--title: this text is longer than 120 letters"),
-        ("--weather", "none.csv", "--weather: there is no such file"),
+        ("--weather", "none.csv", "--weather: there is no such weather file"),
         ("--units", "imperial", "imperial"),
     ],
 )

@@ -77,6 +77,7 @@ OPEN_KEYS: dict[str, list[str]] = {
         "number", "name", "side", "count", "size", "rough", "sill", "head", "glazing",
         "u_value", "shgc", "area", "notes",
     ],
+    "climate/textfile.py kind": ["climate", "markfile"],
     "cli/draw.py azimuth_name(face.azimuth)": list(COMPASS),
     "cli/work.py result.climate.trust": ["typical_year"],
     "choose/glass.py kind": ["sunny", "other"],

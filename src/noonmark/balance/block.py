@@ -129,7 +129,7 @@ class Numbers(NamedTuple):
     passage: FloatArray  # (p, PASSAGE_COLUMNS)
     curve: FloatArray  # (z, c) W of a stove's charge hour by hour
     steady: FloatArray  # (r,) what the rows hold at all hours
-    coefficient: FloatArray  # (a + b,) of the terms that add to it
+    coefficient: FloatArray  # (t,) of the terms that add to it
     covered: FloatArray  # (c,)
 
 
@@ -160,10 +160,9 @@ class Layout(NamedTuple):
     cover_zone: IntArray  # (k,)
     passage_from: IntArray  # (p,)
     passage_to: IntArray  # (p,)
-    changing: IntArray  # (a,) rows that change by the hour, each by a first term
-    other_row: IntArray  # (o,) those of them that have others
-    other_first: IntArray  # (o + 1,) where the others of each start, counted from the first
-    term_signal: IntArray  # (a + b,)
+    changing: IntArray  # (a,) rows that change by the hour
+    term_first: IntArray  # (a + 1,) where the terms of each start
+    term_signal: IntArray  # (t,)
     covered_row: IntArray  # (c,)
     covered_signal: IntArray  # (c,)
     covered_by: IntArray  # (c,) cover

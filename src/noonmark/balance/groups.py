@@ -32,7 +32,7 @@ class Groups:
     element: IntArray  # (g, WIDTH)
     mode: IntArray  # (m, WIDTH)
     steady: IntArray  # (r, WIDTH)
-    coefficient: IntArray  # (b, WIDTH)
+    coefficient: IntArray  # (t, WIDTH)
     covered: IntArray  # (c, WIDTH)
 
     def of(self, numbers: Numbers) -> Numbers:
@@ -79,11 +79,9 @@ def side_by_side(layout: Layout, beside: IntArray) -> Groups:
     element = _spread(group, lane, heads.size)
     first, mode = _modes(layout, element)
     row_line, row_lane = _lines(layout, group, lane)
-    others = np.repeat(layout.other_row, np.diff(layout.other_first))
-    owner = np.concatenate([layout.changing, others])
+    owner = np.repeat(layout.changing, np.diff(layout.term_first))
     (line, signal), coefficient = _terms(row_line, row_lane, owner, layout.term_signal)
-    order = np.lexsort([line, np.append(False, line[1:] == line[:-1])])  # first terms first
-    changing, counts = np.unique(line, return_counts=True)
+    changing, starts_of_terms = np.unique(line, return_index=True)
     (covered_line, covered_signal, covered_by), covered = _terms(
         row_line, row_lane, layout.covered_row, layout.covered_signal, layout.covered_by
     )
@@ -102,9 +100,8 @@ def side_by_side(layout: Layout, beside: IntArray) -> Groups:
             lane=_short(lane),
             wall_place=_short((group[walls:] - group[walls : walls + 1]) * WIDTH + lane[walls:]),
             changing=_short(changing),
-            other_row=_short(changing[counts > 1]),
-            other_first=_short(np.cumsum([0, *(counts[counts > 1] - 1)])),
-            term_signal=_short(signal[order]),
+            term_first=_short(np.append(starts_of_terms, line.size)),
+            term_signal=_short(signal),
             covered_row=_short(covered_line),
             covered_signal=_short(covered_signal),
             covered_by=_short(covered_by),
@@ -112,7 +109,7 @@ def side_by_side(layout: Layout, beside: IntArray) -> Groups:
         element=element,
         mode=mode,
         steady=_spread(row_line, row_lane, row_line.max() + 1),
-        coefficient=coefficient[order],
+        coefficient=coefficient,
         covered=covered,
     )
 

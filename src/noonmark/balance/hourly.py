@@ -18,6 +18,7 @@ from noonmark.balance.lanes import (
     any_above,
     cube_root,
     least,
+    lowest,
     most,
     part,
     placed,
@@ -58,22 +59,41 @@ def _lookup(table: FloatArray, x: Any) -> Any:
 
 
 @compiled()
-def drivers(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
-    """Write the rows of the layout that change by the hour: a number and terms of the weather.
+def look_ahead(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int) -> None:
+    """Sum a number and terms of the weather for the rows that change by the hour.
+
+    Of hour `h` and those that follow it, `AHEAD` in all, the year going round.
+    """
+    count = weather.outdoor_air.size
+    first, second = weather.signal[h], weather.signal[(h + 1) % count]
+    third, fourth = weather.signal[(h + 2) % count], weather.signal[(h + 3) % count]
+    for i in range(layout.changing.size):
+        one = numbers.steady[layout.changing[i]]
+        two, three, four = one, one, one  # sums in registers
+        for t in range(layout.term_first[i], layout.term_first[i + 1]):
+            number, s = numbers.coefficient[t], layout.term_signal[t]
+            one += number * first[s]
+            two += number * second[s]
+            three += number * third[s]
+            four += number * fourth[s]
+        memory.ahead[i, 0] = one
+        memory.ahead[i, 1] = two
+        memory.ahead[i, 2] = three
+        memory.ahead[i, 3] = four
+
+
+@compiled()
+def drivers(
+    layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h: int, place: int
+) -> None:
+    """Write the rows of the layout that change by the hour, from a `place` of those ahead.
 
     Covers come first: by schedule, or while they are allowed to and it is warm inside.
     """
     room = memory.zone
     signal = weather.signal[h]
-    heads = layout.changing.size
-    for i in range(heads):
-        term = numbers.coefficient[i] * signal[layout.term_signal[i]]
-        memory.lines[layout.changing[i]] = numbers.steady[layout.changing[i]] + term
-    for i in range(layout.other_row.size):
-        total = memory.lines[layout.other_row[i]]
-        for t in range(heads + layout.other_first[i], heads + layout.other_first[i + 1]):
-            total += numbers.coefficient[t] * signal[layout.term_signal[t]]
-        memory.lines[layout.other_row[i]] = total
+    for i in range(layout.changing.size):
+        memory.lines[layout.changing[i]] = memory.ahead[i, place]
     for k in range(layout.cover_zone.size):
         at = b.COVER_ROWS * k
         warm = room[layout.cover_zone[k], mem.AIR] > numbers.cover[k, 0]
@@ -217,34 +237,40 @@ def covered_conductance(layout: Layout, numbers: Numbers, memory: Memory) -> Non
 
 
 @compiled()
-def _find_coldest(layout: Layout, memory: Memory) -> None:
-    """Write temperature and place of the coldest surface inside each zone."""
+def _find_coldest(layout: Layout, numbers: Numbers, memory: Memory) -> None:
+    """Write the temperature of the coldest surface inside each zone."""
     own, room, zones = memory.element, memory.zone, memory.zone.shape[0]
     for z in range(zones):
-        coldest = 0.0 * room[z, mem.HUMIDITY] + b.NEVER
-        place = 0.0 * room[z, mem.HUMIDITY]
-        for i in range(layout.element_first[z], layout.element_first[z + 1]):
-            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
-            place = where(surface < coldest, float(i), place)
-            coldest = least(surface, coldest)
-        room[z, mem.WHERE_WET] = place
-        room[z, mem.COLDEST] = coldest
+        coldest = 0.0 * own[0, mem.MEAN_IN] + b.NEVER
+        for e in range(layout.facing_first[z], layout.facing_first[z + 1]):
+            surface = where(numbers.element[e, b.AREA] > 0.0, own[e, mem.MEAN_IN], b.NEVER)
+            coldest = least(coldest, surface)
+        room[z, mem.COLDEST] = lowest(coldest, room[z, mem.HUMIDITY])
     for w in range(layout.wall_inside.size):
         i, inside = int(layout.element_first[zones]) + w, layout.wall_inside[w]
-        coldest, place = room[inside, mem.COLDEST], room[inside, mem.WHERE_WET]
+        coldest = room[inside, mem.COLDEST]
         surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
-        room[inside, mem.WHERE_WET] = where(surface < coldest, float(i), place)
         room[inside, mem.COLDEST] = least(surface, coldest)
 
 
 @compiled()
 def _reaching(layout: Layout, numbers: Numbers, memory: Memory, z: int) -> Any:
-    """Return the convection of the coldest surface of zone `z` [W/K]."""
-    place = memory.zone[z, mem.WHERE_WET]
+    """Return the convection of the coldest surface of zone `z` [W/K], and write its place."""
+    own, coldest, zones = memory.element, memory.zone[z, mem.COLDEST], memory.zone.shape[0]
+    place = 0.0 * coldest
+    for i in range(layout.element_first[z], layout.element_first[z + 1]):
+        surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+        place = where(surface <= coldest, float(i), place)
+    for w in range(layout.wall_inside.size):
+        if layout.wall_inside[w] == z:
+            i = int(layout.element_first[zones]) + w
+            surface = part(own[layout.group[i], mem.MEAN_IN], layout.lane[i], coldest)
+            place = where(surface <= coldest, float(i), place)
+    memory.zone[z, mem.WHERE_WET] = place
     reaching = 0.0 * place
     for lane in range(width(place)):
-        i = np.uint32(take(place, lane))
-        e, there = layout.group[i], layout.lane[i] + lane
+        found = np.uint32(take(place, lane))
+        e, there = layout.group[found], layout.lane[found] + lane
         film = take(memory.element[e, mem.FILM_IN], there)
         reaching = put(reaching, lane, take(numbers.element[e, b.AREA], there) * film)
     return reaching
@@ -262,7 +288,7 @@ def vapour(layout: Layout, numbers: Numbers, weather: Weather, memory: Memory, h
     zones = zone.shape[0]
     per_flow = 1.0 / weather.air_heat
     outdoors = weather.outdoor_humidity[h]
-    _find_coldest(layout, memory)
+    _find_coldest(layout, numbers, memory)
     for z in range(zones):
         room[z, mem.DEW] = _lookup(weather.saturation, room[z, mem.COLDEST])
         room[z, mem.CAUGHT] = 0.0

@@ -439,6 +439,27 @@ def _typed_together(x: Any, like: Any) -> Any:
     return (lambda x, like: x) if like is _lanes else (lambda x, like: _sum(x))
 
 
+@intrinsic
+def _smallest(_typing: Any, _a: Any) -> Any:
+    def generate(_context: Any, builder: Any, _signature: Any, args: Any) -> Any:
+        kind = ir.FunctionType(ir.DoubleType(), [_DOUBLES])
+        name = f"llvm.vector.reduce.fmin.v{WIDTH}f64"
+        function = cgutils.get_or_insert_function(builder.module, kind, name)
+        return builder.call(function, args, fastmath=("nnan",))
+
+    return types.float64(_lanes), generate
+
+
+def lowest(x: Any, like: Any) -> Any:
+    """Return the least of the elements that stand in lanes: see `together`."""
+    raise NotImplementedError
+
+
+@_overload(lowest)
+def _typed_lowest(x: Any, like: Any) -> Any:
+    return (lambda x, like: x) if like is _lanes else (lambda x, like: _smallest(x))
+
+
 def _seen(kind: Any) -> Any:
     return types.Array(_lanes, kind.ndim - 1, "C", aligned=False)
 
@@ -485,7 +506,7 @@ as_lanes: Any = intrinsic(_all_in_lanes)
 No reference is counted: the arrays must outlive the view."""
 
 _OF_ELEMENTS = {"element", "mode", "steady", "coefficient", "covered"}
-_OF_ELEMENTS |= {"lines", "drive", "beside_lines"}
+_OF_ELEMENTS |= {"lines", "ahead", "drive", "beside_lines"}
 """What stands side by side in lanes when one design marches alone."""
 
 

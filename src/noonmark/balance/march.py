@@ -27,6 +27,7 @@ from noonmark.balance.hourly import (
     covered_conductance,
     drivers,
     gains,
+    look_ahead,
     natural_film,
     vapour,
 )
@@ -404,14 +405,18 @@ def march(
     start = 0.5 * (20.0 + weather.outdoor_air[0])
     _begin(layout, numbers, memory, start, weather.outdoor_humidity[0])
     if hours_before > 0:
-        drivers(layout, numbers, mean, memory, mean.outdoor_air.size - 1)
+        look_ahead(layout, numbers, mean, memory, 0)
+        drivers(layout, numbers, mean, memory, 0, 0)
         _settle(layout, numbers, memory, zone_rows)
     for t in range(-hours_before, count):
         h = t % count
         outdoor = weather.outdoor_air[h]
         if t == 0:
             hours.stored[0, 0] = _stored(layout, numbers, memory)
-        drivers(layout, numbers, weather, memory, h)
+        place = (t + hours_before) % mem.AHEAD
+        if place == 0:
+            look_ahead(layout, numbers, weather, memory, h)
+        drivers(layout, numbers, weather, memory, h, place)
         air_flows(layout, numbers, memory, zone_rows, outdoor)
         gains(layout, numbers, weather, memory, zone_rows, outdoor)
         covered_conductance(layout, numbers, memory)

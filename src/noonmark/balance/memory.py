@@ -86,6 +86,10 @@ from noonmark.balance.block import FloatArray
 ) = range(6)
 
 
+AHEAD = 4
+"""Hours of drivers that are summed at once: their numbers are fetched once for so many."""
+
+
 class Memory(NamedTuple):
     """State and scratch of a march; g groups, m modes, z zones, k covers, p passages.
 
@@ -94,6 +98,7 @@ class Memory(NamedTuple):
 
     now: FloatArray  # (r,) rows of the layout in this hour
     lines: FloatArray  # (r,) the same; those of one design in lanes
+    ahead: FloatArray  # (a, AHEAD) those of them that change by the hour, in hours to come
     drive: FloatArray  # (g, ELEMENT_ROWS) those of the elements: the last part of both
     closed: FloatArray  # (k,)
     between: FloatArray  # (p,) W/K

@@ -50,8 +50,7 @@ class Packed:
     def terms(self, part: str, quantity: str) -> list[int]:
         """Return where `numbers.coefficient` holds the terms of a part's hourly quantity."""
         row = self.rows.index((part, quantity))
-        others = np.repeat(self.layout.other_row, np.diff(self.layout.other_first))
-        owners = np.concatenate([self.layout.changing, others])
+        owners = np.repeat(self.layout.changing, np.diff(self.layout.term_first))
         return [int(place) for place in np.flatnonzero(owners == row)]
 
 
@@ -71,8 +70,7 @@ class _Rows:
     steady: list[float] = field(default_factory=list)
     signals: list[FloatArray] = field(default_factory=list)
     found: dict[int, int] = field(default_factory=dict)
-    heads: list[_Term] = field(default_factory=list)
-    others: list[_Term] = field(default_factory=list)
+    terms: list[_Term] = field(default_factory=list)
     covered: list[tuple[int, _Term]] = field(default_factory=list)
 
     def add(self, part: str, name: str, value: Hourly, *, most: float = np.inf) -> None:
@@ -87,9 +85,7 @@ class _Rows:
         self.steady.append(steady)
         if drive.covered and not hourly:  # whatever the covers change begins anew every hour
             hourly = [(0.0, drive.covered[0][2])]
-        terms = [_Term(row, self._signal(part, name, a, most), number) for number, a in hourly]
-        self.heads += terms[:1]
-        self.others += terms[1:]
+        self.terms += [_Term(row, self._signal(part, name, a, most), n) for n, a in hourly]
         for cover, number, array in drive.covered:
             self.covered.append((cover, _Term(row, self._signal(part, name, array, most), number)))
 
@@ -133,7 +129,7 @@ def pack(
     with_cover = [
         (place, item.cover) for place, item in enumerate(sorted_elements) if item.cover is not None
     ]
-    other_row, starts = np.unique([term.row for term in rows.others], return_index=True)
+    changing, starts = np.unique([term.row for term in rows.terms], return_index=True)
     layout = Layout(
         natural=int(any(film.warm_cube or film.cool_cube for film in films)),
         leaves=int(any(zone.leaves for zone in zones)),
@@ -153,10 +149,9 @@ def pack(
         cover_zone=_ints(cover.zone for cover in covers),
         passage_from=_ints(passage.zone_from for passage in passages),
         passage_to=_ints(passage.zone_to for passage in passages),
-        changing=_ints(term.row for term in rows.heads),
-        other_row=_ints(other_row),
-        other_first=_ints([*starts, len(rows.others)]),
-        term_signal=_ints(term.signal for term in (*rows.heads, *rows.others)),
+        changing=_ints(changing),
+        term_first=_ints([*starts, len(rows.terms)]),
+        term_signal=_ints(term.signal for term in rows.terms),
         covered_row=_ints(term.row for _, term in rows.covered),
         covered_signal=_ints(term.signal for _, term in rows.covered),
         covered_by=_ints(cover for cover, _ in rows.covered),
@@ -171,7 +166,7 @@ def pack(
         passage=_table([_passage(passage) for passage in passages], b.PASSAGE_COLUMNS),
         curve=_curves(zones),
         steady=np.array(rows.steady),
-        coefficient=np.array([term.coefficient for term in (*rows.heads, *rows.others)]),
+        coefficient=np.array([term.coefficient for term in rows.terms]),
         covered=np.array([term.coefficient for _, term in rows.covered]),
     )
     points = b.SATURATION_FROM + b.SATURATION_STEP * np.arange(b.SATURATION_COUNT, dtype=float)

@@ -132,6 +132,7 @@ class _Shape:
     covers: int
     passages: int
     rows: int
+    changing: int
     hour_count: int
     lanes: tuple[int, ...]
 
@@ -146,6 +147,7 @@ class _Shape:
             covers=layout.cover_zone.size,
             passages=layout.passage_from.size,
             rows=numbers.steady.shape[0],
+            changing=layout.changing.size,
             hour_count=hour_count,
             lanes=numbers.zone.shape[2:],
         )
@@ -166,6 +168,7 @@ class _Shape:
         return Memory(
             now=now.reshape(-1, *self.lanes),
             lines=now,
+            ahead=_zeros((self.changing, mem.AHEAD, WIDTH)),
             beside=beside.reshape(mem.BESIDE_ROWS, -1, *self.lanes),
             beside_lines=beside,
             drive=now[-self.groups * b.ELEMENT_ROWS :].reshape(self.groups, b.ELEMENT_ROWS, WIDTH),

@@ -65,7 +65,7 @@ def read_marks(path: Path) -> MarkFile:
 
     Raises `InputError` with every field that can not be read, by line and column.
     """
-    lines = read_text(path).split("\n")
+    lines = read_text(path, "markfile").split("\n")
     numbered = [
         (number, line)
         for number, line in enumerate(lines, start=1)

@@ -6,6 +6,7 @@ import gzip
 import io
 import zlib
 from pathlib import Path
+from typing import Literal
 
 from noonmark.errors import InputError, Problem
 
@@ -13,42 +14,46 @@ LARGEST_BYTES = 64 * 2**20
 _GZIP_MAGIC = b"\x1f\x8b"
 
 
-def read_text(path: Path) -> str:
+Kind = Literal["climate", "markfile"]
+"""What the file is one of: the table of the sentences that say what is wrong with it."""
+
+
+def read_text(path: Path, kind: Kind = "climate") -> str:
     """Return the text of a file in UTF-8, line ends as `\\n`, unpacked if it is gzip.
 
-    Raises `InputError`: climate.no_file, climate.folder, climate.unreadable,
-    climate.bad_gzip, climate.too_large, climate.encoding, climate.empty_file.
+    Raises `InputError` of its `kind`: no_file, folder, unreadable, bad_gzip, too_large,
+    encoding, empty_file.
     """
-    packed = _read_bytes(path)
-    content = _unpacked(packed, path) if packed.startswith(_GZIP_MAGIC) else packed
+    packed = _read_bytes(path, kind)
+    content = _unpacked(packed, path, kind) if packed.startswith(_GZIP_MAGIC) else packed
     if len(content) > LARGEST_BYTES:
-        raise _refused("climate.too_large", path, right=LARGEST_BYTES)
+        raise _refused(f"{kind}.too_large", path, right=LARGEST_BYTES)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise _refused("climate.encoding", path, byte=error.start, right="UTF-8") from None
+        raise _refused(f"{kind}.encoding", path, byte=error.start, right="UTF-8") from None
     if not text.strip():
-        raise _refused("climate.empty_file", path)
+        raise _refused(f"{kind}.empty_file", path)
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
-def _read_bytes(path: Path) -> bytes:
+def _read_bytes(path: Path, kind: Kind) -> bytes:
     try:
         with path.open("rb") as file:
             return file.read(LARGEST_BYTES + 1)
     except FileNotFoundError:
-        raise _refused("climate.no_file", path) from None
+        raise _refused(f"{kind}.no_file", path) from None
     except IsADirectoryError:
-        raise _refused("climate.folder", path) from None
+        raise _refused(f"{kind}.folder", path) from None
     except (OSError, ValueError):
-        raise _refused("climate.unreadable", path) from None
+        raise _refused(f"{kind}.unreadable", path) from None
 
 
-def _unpacked(packed: bytes, path: Path) -> bytes:
+def _unpacked(packed: bytes, path: Path, kind: Kind) -> bytes:
     try:
         return gzip.GzipFile(fileobj=io.BytesIO(packed)).read(LARGEST_BYTES + 1)
     except (OSError, EOFError, zlib.error):
-        raise _refused("climate.bad_gzip", path) from None
+        raise _refused(f"{kind}.bad_gzip", path) from None
 
 
 def _refused(code: str, path: Path, **values: object) -> InputError:
