@@ -33,7 +33,14 @@ def holds(result: ReadBack, faces: float, projection: float, soffit: float, cloc
         (faces, projection, soffit, clock),
         strict=True,
     )
-    return all(told.band[0] <= value <= told.band[1] for told, value in truth)
+    return all(
+        told.band[0] <= value + turns(told.value, value) <= told.band[1] for told, value in truth
+    )
+
+
+def turns(told: float, truth: float) -> float:
+    """Return the whole turns [deg] between what is told and the truth, as between 358 and -2."""
+    return 360.0 * round((told - truth) / 360.0)
 
 
 def test_marks_of_a_hundred_random_walls_are_read_back_inside_their_bands() -> None:
@@ -119,6 +126,21 @@ def test_heights_below_the_soffit_can_not_tell_the_soffit(tmp_path: Path) -> Non
     assert not result.fit.soffit.told
     assert result.fit.projection.told
     assert "readback.from_soffit" in keys(result)
+
+
+@pytest.mark.parametrize(
+    ("drawn_to", "came_to"), [(358.0, "2.0°"), (1.0, "5.0°"), (354.0, "358.0°")]
+)
+def test_walls_about_north_are_told_within_a_turn(drawn_to: float, came_to: str) -> None:
+    """A wall of the south drawn to 358 and built 4 degrees on looks to 2, not to 362."""
+    home = drawn(latitude=-39.73, faces=drawn_to)
+    result = read(home, written(home, TRUTH))
+    faces = result.fit.faces
+    assert 0.0 <= faces.value < 360.0
+    assert faces.band[0] < faces.value < faces.band[1]
+    table = fit_table(result, made(home, [FIRST]), Speech("metric"))
+    assert table.rows[0][2] == came_to
+    assert all(0.0 <= float(shown.rstrip("°")) < 360.0 for shown in table.rows[0][1:])
 
 
 @pytest.mark.parametrize("datum", ["below_soffit", "above_sill", "above_floor"])
@@ -307,6 +329,26 @@ def test_bare_numbers_in_a_bare_column_are_asked_for_their_unit(tmp_path: Path) 
     assert refused(tmp_path, text) == [("markfile.no_unit", 3, "below_soffit")]
 
 
+@pytest.mark.parametrize(
+    ("written_down", "meant"),
+    [
+        ("1:05 pm", time(13, 5)),
+        ("12:00 PM", time(12)),
+        ("9:30am", time(9, 30)),
+        ("9:30", time(9, 30)),
+    ],
+)
+def test_clocks_of_half_days_are_read(tmp_path: Path, written_down: str, meant: time) -> None:
+    path = tmp_path / "marks.csv"
+    path.write_text(f"date,time,below_soffit_cm\n2026-12-21,{written_down},38\n", "utf-8")
+    assert read_marks(path).marks[0].clock == meant
+
+
+def test_thirteen_pm_is_no_time(tmp_path: Path) -> None:
+    text = "date,time,below_soffit_cm\n2026-12-21,13:05 pm,38\n"
+    assert refused(tmp_path, text) == [("markfile.time", 2, "time")]
+
+
 def test_empty_file_and_lonely_head(tmp_path: Path) -> None:
     assert refused(tmp_path, "date,time,below_soffit_cm\n") == [("markfile.no_rows", None, "")]
 
@@ -323,6 +365,22 @@ def test_columns_named_twice_and_heights_that_can_not_be(tmp_path: Path) -> None
         ("markfile.absurd", 3, "below_soffit_m"),
         ("markfile.above_soffit", 4, "below_soffit_m"),
     ]
+
+
+def test_decimal_commas_among_commas_are_not_cut_in_two(tmp_path: Path) -> None:
+    text = "date,time,below_soffit_m\n2026-12-21,12:00,0,386\n2026-12-22,12:00,0.386,\n"
+    assert refused(tmp_path, text) == [("markfile.cells", 2, "")]
+    text = text.replace("0,386", '"0,386"')
+    (tmp_path / "marks.csv").write_text(text, "utf-8")
+    assert [mark.height for mark in read_marks(tmp_path / "marks.csv").marks] == [0.386, 0.386]
+
+
+def test_a_cell_longer_than_the_reader_takes_is_named(tmp_path: Path) -> None:
+    text = f"date,time,below_soffit_m\n{'9' * 200_000},12:00,0.386\n"
+    assert ("markfile.date", 2, "date") in refused(tmp_path, text)
+    with pytest.raises(InputError) as caught:
+        read_marks(tmp_path / "marks.csv")
+    assert len(str(caught.value.problems[0].values["read"])) < 100, "it is not poured out again"
 
 
 def test_marks_at_night_are_named(tmp_path: Path) -> None:

@@ -95,7 +95,7 @@ def fit_table(result: ReadBack, drawn: MarksResult, speech: Speech) -> Table:
 def _fitted(name: str, drawn: float, told: Told, speech: Speech) -> Iterator[str]:
     def shown(value: float) -> str:
         if name == "faces":
-            return speech.decimal(Quantity(value, "angle").write(speech.system))
+            return speech.decimal(Quantity(value % 360.0, "angle").write(speech.system))
         if name == "clock":
             minutes = speech.number(value, 1)
             return speech.say(Sentence("readback.minutes", {"minutes": minutes}))

@@ -1,8 +1,8 @@
 """Reads the csv in which somebody wrote down real sun marks.
 
-Columns by their names in the first line: `date` (2026-12-21), `time` (13:05, by the clock),
-one height, and `cloudiness` (0 clear to 1 dull) if wanted; other columns are left alone. The
-height is `below_soffit`, `above_sill` or `above_floor`, with the unit behind it, as in
+Columns by their names in the first line: `date` (2026-12-21), `time` (13:05 or 1:05 pm, by the
+clock), one height, and `cloudiness` (0 clear to 1 dull) if wanted; other columns are left alone.
+The height is `below_soffit`, `above_sill` or `above_floor`, with the unit behind it, as in
 `below_soffit_cm`, or in every cell. Comma, semicolon or tab between them; lines that start
 with # are remarks.
 """
@@ -21,6 +21,7 @@ from typing import Literal, TypeVar, cast
 from noonmark.climate.textfile import read_text
 from noonmark.errors import InputError, Problem
 from noonmark.units import read
+from noonmark.units.reading import LONGEST
 from noonmark.units.table import unit_of
 
 T = TypeVar("T")
@@ -28,7 +29,7 @@ Datum = Literal["below_soffit", "above_sill", "above_floor"]
 
 _HEIGHT = re.compile(r"(below_soffit|above_sill|above_floor)(?:_([a-z]+))?")
 _DAY = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})")
-_CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?")
+_CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?(?: ?([ap])\.?m\.?)?", re.IGNORECASE)
 _NUMBER = re.compile(r"[-+−]?[0-9]*[.,]?[0-9]+")
 _SEPARATORS = (";", "\t", ",")
 _YEARS = range(1950, 2101)
@@ -74,19 +75,30 @@ def read_marks(path: Path) -> MarkFile:
         raise InputError(Problem("markfile.no_rows", file=path.name))
     head = numbered[0][1]
     separator = next((sign for sign in _SEPARATORS if sign in head), ",")
-    names = [cell.strip().casefold() for cell in next(csv.reader([head], delimiter=separator))]
+    names = [cell.casefold() for cell in _cells(head, separator)]
     datum, column, unit = _height_column(names, path.name, numbered[0][0])
     marks: list[PencilMark] = []
     problems: list[Problem] = []
     for number, line in numbered[1:]:
-        cells = dict(zip(names, next(csv.reader([line], delimiter=separator)), strict=False))
+        cells = _cells(line, separator)
+        if any(cells[len(names) :]):
+            problems.append(Problem("markfile.cells", file=path.name, line=number))
+            continue
         try:
-            marks.append(_mark(number, cells, column, unit))
+            marks.append(_mark(number, dict(zip(names, cells, strict=False)), column, unit))
         except InputError as error:
             problems += [problem.at(file=path.name, line=number) for problem in error.problems]
     if problems:
         raise InputError(problems)
     return MarkFile(path.name, datum, column, unit, tuple(marks))
+
+
+def _cells(line: str, separator: str) -> list[str]:
+    """Return the cells of a line, one if they can not be told apart."""
+    try:
+        return [cell.strip() for cell in next(csv.reader([line], delimiter=separator))]
+    except csv.Error:
+        return [line]
 
 
 def _height_column(names: list[str], file: str, line: int) -> tuple[Datum, str, str | None]:
@@ -106,12 +118,12 @@ def _height_column(names: list[str], file: str, line: int) -> tuple[Datum, str, 
     return cast("Datum", match[1]), name, unit
 
 
-def _mark(row: int, cells: Mapping[str, str | None], column: str, unit: str | None) -> PencilMark:
+def _mark(row: int, cells: Mapping[str, str], column: str, unit: str | None) -> PencilMark:
     problems: list[Problem] = []
 
     def field(name: str, reader: Callable[[str], T], otherwise: T) -> T:
         try:
-            return reader((cells.get(name) or "").strip())
+            return reader(cells.get(name, ""))
         except InputError as error:
             problems.extend(problem.at(path=name) for problem in error.problems)
             return otherwise
@@ -135,31 +147,40 @@ def _day(text: str) -> date:
             return date(*(int(part) for part in found.groups()))
     except ValueError:
         pass
-    raise InputError(Problem("markfile.date", values={"read": text}))
+    raise InputError(Problem("markfile.date", values={"read": text[:LONGEST]}))
 
 
 def _clock(text: str) -> time:
     found = _CLOCK.fullmatch(text)
     try:
         if found:
-            return time(int(found[1]), int(found[2]), int(found[3] or 0))
+            return time(_hour(int(found[1]), found[4]), int(found[2]), int(found[3] or 0))
     except ValueError:
         pass
-    raise InputError(Problem("markfile.time", values={"read": text}))
+    raise InputError(Problem("markfile.time", values={"read": text[:LONGEST]}))
+
+
+def _hour(hour: int, half: str | None) -> int:
+    """Return an hour of the day, from one of a half day where `half` says a or p."""
+    if half is None:
+        return hour
+    if not 1 <= hour <= 12:
+        raise ValueError(hour)
+    return hour % 12 + (12 if half in "pP" else 0)
 
 
 def _height(text: str, column: str, unit: str | None) -> float:
     """Return a height [m]; a bare number has the unit of its column, a written unit goes first."""
     if _NUMBER.fullmatch(text):
         if unit is None:
-            raise InputError(Problem("markfile.no_unit", values={"read": text}))
+            raise InputError(Problem("markfile.no_unit", values={"read": text[:LONGEST]}))
         height = read(f"{text.replace(',', '.')} {unit}", "length")
     else:
         height = read(text, "length")
     if abs(height) > _HIGHEST_M:
-        raise InputError(Problem("markfile.absurd", values={"read": text}))
+        raise InputError(Problem("markfile.absurd", values={"read": text[:LONGEST]}))
     if height < 0.0 and column.startswith("below_soffit"):
-        raise InputError(Problem("markfile.above_soffit", values={"read": text}))
+        raise InputError(Problem("markfile.above_soffit", values={"read": text[:LONGEST]}))
     return height
 
 
@@ -169,5 +190,5 @@ def _share(text: str) -> float:
     except ValueError:
         share = math.nan
     if not 0.0 <= share <= 1.0:
-        raise InputError(Problem("markfile.cloudiness", values={"read": text}))
+        raise InputError(Problem("markfile.cloudiness", values={"read": text[:LONGEST]}))
     return share

@@ -122,6 +122,7 @@ def mark_fit(wall: MarkedWall, reading: Reading, found: Fitted) -> MarkFit:
     """Return a fit as values with bands."""
     drawn = np.array([reading.azimuth, float(wall.edges[1, 0]), wall.eave.soffit, 0.0])
     value, told = drawn + found.off, found.half <= found.limits
+    value[FACES] %= 360.0
     sizes = [
         Told(float(v), (float(v - h), float(v + h)), bool(t))
         for v, h, t in zip(value, found.half, told, strict=True)
