@@ -15,7 +15,8 @@ ROOMS = (
     "shape", "sun", "shading", "inside", "air", "sources", "glazing",
     "envelope", "balance", "outcome", "place", "climate",
 )  # fmt: skip
-COMPILED = {"hourly.py", "lanes.py", "march.py", "plant.py", "rows.py", "small.py", "surfaces.py"}
+COMPILED = {"hourly.py", "lanes.py", "march.py", "plant.py", "rows.py", "small.py", "surfaces.py",
+            "views.py"}  # fmt: skip
 """Compiled code: its words are explained where its blocks of numbers are."""
 
 LETTERS = {"a", "b", "c", "x", "x0", "x1", "y0", "y1"}
