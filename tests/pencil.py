@@ -12,8 +12,8 @@ import numpy as np
 from noonmark.choose.markfile import MarkFile, PencilMark, read_marks
 from noonmark.choose.readback import read_back
 from noonmark.design.model import Homestead
-from noonmark.study.markresults import MarksResult, ReadBack, SunMark
 from noonmark.study.marks import fortnights, marked_wall, sun_marks
+from noonmark.study.results.marks import MarksResult, ReadBack, SunMark
 from sample_house import with_house
 
 FIRST = date(2026, 12, 21)

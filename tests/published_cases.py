@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from noonmark.balance.enclosure import Year
 from noonmark.design import Homestead, load_design
 from noonmark.study.assemble import assemble
-from noonmark.study.results import BuildingYear
+from noonmark.study.results.year import BuildingYear
 from noonmark.study.site import Site, prepare_site
 from noonmark.study.year import building_year
 from weather_samples import denver_file

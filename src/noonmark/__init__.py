@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from noonmark.design.file import DesignFile, load_design, parse_design
     from noonmark.design.model import Homestead
     from noonmark.errors import InputError, NoonmarkError
-    from noonmark.study.results import YearResult
+    from noonmark.study.results.year import YearResult
     from noonmark.study.season import seasons
     from noonmark.study.stakeout import stakeout
     from noonmark.study.year import YearRun, run_year
@@ -49,7 +49,7 @@ _HOMES = {
     "NoonmarkError": "noonmark.errors",
     "Speech": "noonmark.cards.speech",
     "Wish": "noonmark.choose.eave",
-    "YearResult": "noonmark.study.results",
+    "YearResult": "noonmark.study.results.year",
     "YearRun": "noonmark.study.year",
     "load_design": "noonmark.design.file",
     "parse_design": "noonmark.design.file",

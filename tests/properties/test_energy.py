@@ -17,7 +17,7 @@ from noonmark.design.derived import wall_faces
 from noonmark.design.model import Window
 from noonmark.design.services import Cooling, Heating
 from noonmark.study.assemble import assemble
-from noonmark.study.results import BuildingYear
+from noonmark.study.results.year import BuildingYear
 from noonmark.study.twin import unshaped_twin
 from noonmark.study.year import building_year
 from sample_house import golden, house, sample, with_house, with_layer

@@ -15,7 +15,7 @@ from noonmark.climate.year import HOURS, MONTH_OF_HOUR
 from noonmark.design import Homestead
 from noonmark.study import run_year
 from noonmark.study.assemble import Assembled, assemble
-from noonmark.study.results import BuildingYear, PartFlow
+from noonmark.study.results.year import BuildingYear, PartFlow
 from noonmark.study.year import building_year
 from sample_house import golden
 

@@ -14,7 +14,7 @@ from noonmark.choose.yearly import _best_row, awning_by_year, eave_by_year
 from noonmark.design.file import changed
 from noonmark.errors import InputError
 from noonmark.study import run_year
-from noonmark.study.results import EaveYearResult, Tried
+from noonmark.study.results.shade import EaveYearResult, Tried
 
 
 @cache

@@ -17,7 +17,7 @@ from noonmark.shading.plates import Opening
 from noonmark.shading.shade import sun_slopes
 from noonmark.study.layout import positions
 from noonmark.study.obstacles import obstacles_of
-from noonmark.study.results import SlatsResult
+from noonmark.study.results.shade import SlatsResult
 from noonmark.sun.position import solar_position
 
 INCH = 0.0254

@@ -15,7 +15,7 @@ from noonmark.climate.year import HOURS, MONTH_OF_HOUR
 from noonmark.design import Homestead
 from noonmark.study.assemble import assemble
 from noonmark.study.covers import as_marched
-from noonmark.study.results import BuildingYear
+from noonmark.study.results.year import BuildingYear
 from noonmark.study.year import building_year
 from sample_house import golden, house, with_house
 

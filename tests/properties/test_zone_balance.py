@@ -12,7 +12,7 @@ from noonmark.balance.drive import hourly_values
 from noonmark.balance.enclosure import Year
 from noonmark.design.services import Use
 from noonmark.study.assemble import assemble
-from noonmark.study.results import BuildingYear, PartFlow
+from noonmark.study.results.year import BuildingYear, PartFlow
 from noonmark.study.year import building_year
 from sample_house import golden, house, sample, with_house
 

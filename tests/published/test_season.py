@@ -14,7 +14,7 @@ from noonmark.design.derived import thickness
 from noonmark.design.model import Homestead
 from noonmark.shading.plates import Opening, level_plate
 from noonmark.shading.shade import sunlit_fraction
-from noonmark.study.results import WindowSeason
+from noonmark.study.results.shade import WindowSeason
 from noonmark.study.season import seasons
 from noonmark.study.sundates import SunDates
 from noonmark.sun.position import rise_set_noon, solar_position

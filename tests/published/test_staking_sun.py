@@ -20,8 +20,8 @@ from pvlib.solarposition import ephemeris
 from designs import design, put, together
 from noonmark.design import Homestead
 from noonmark.place.clock import standard_offset
+from noonmark.study.results.stakeout import StakeoutResult
 from noonmark.study.stakeout import stakeout
-from noonmark.study.stakeresults import StakeoutResult
 from noonmark.sun.position import declination
 
 PLACES = {

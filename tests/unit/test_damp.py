@@ -13,7 +13,7 @@ from noonmark.air.moist import saturation_pressure
 from noonmark.design.file import DesignFile, changed, parse_design
 from noonmark.errors import InputError
 from noonmark.study.damp import damp
-from noonmark.study.dampresults import BuildingDamp
+from noonmark.study.results.damp import BuildingDamp
 
 SEALED = ("house.use.people=8", "house.air.ventilation=5 cfm", "house.air.leakage=0.3 ach")
 """Many people in a house that hardly breathes."""

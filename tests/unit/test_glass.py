@@ -15,7 +15,7 @@ from noonmark import catalog
 from noonmark.choose import glass
 from noonmark.choose.glass import cost, glass_by_side
 from noonmark.design.file import DesignFile, changed, parse_design
-from noonmark.study.glassresults import GlassResult, GlassSide
+from noonmark.study.results.glass import GlassResult, GlassSide
 from noonmark.study.windowlist import whole_window, window_list
 from noonmark.study.year import building_year
 from sample_house import golden

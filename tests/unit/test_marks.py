@@ -15,9 +15,9 @@ from noonmark.cards.speech import Speech
 from noonmark.design.model import Homestead
 from noonmark.errors import InputError
 from noonmark.place.clock import standard_offset
-from noonmark.study.markresults import SunMark
 from noonmark.study.marks import fortnights, marked_wall, rain_marks, sun_marks
 from noonmark.study.moment import solar_noons
+from noonmark.study.results.marks import SunMark
 from noonmark.study.stakeout import stakeout
 from noonmark.sun.year import sun_year
 from noonmark.units import blurred

@@ -14,8 +14,8 @@ from noonmark.cards.marktables import fit_table, read_rows_table
 from noonmark.cards.speech import Speech
 from noonmark.choose.markfile import read_marks
 from noonmark.errors import InputError
-from noonmark.study.markresults import ReadBack
 from noonmark.study.marks import marked_wall, sun_marks
+from noonmark.study.results.marks import ReadBack
 from pencil import FIRST, Truth, built, csv_of, drawn, made, read, read_csv, written
 
 TRUTH = Truth(faces=4.0, projection=0.05, soffit=-0.03, clock=6)

@@ -23,7 +23,7 @@ from noonmark.choose.slats import Boards, Hours, size_slats
 from noonmark.cli.app import run_words
 from noonmark.sheets.slatdetail import boards_of, clip_line
 from noonmark.sheets.slatwords import slats_sheet
-from noonmark.study.results import SlatsResult
+from noonmark.study.results.shade import SlatsResult
 from noonmark.units import System
 
 INCH = 0.0254

@@ -20,8 +20,8 @@ from noonmark.cards.speech import Speech
 from noonmark.design import Homestead
 from noonmark.design.derived import thickness, zone_corners
 from noonmark.sheets.stakesheet import _pictures, stakeout_pdf
+from noonmark.study.results.stakeout import Footprint, StakeoutResult
 from noonmark.study.stakeout import stakeout
-from noonmark.study.stakeresults import Footprint, StakeoutResult
 from noonmark.units import System
 from noonmark.units.writing import taped
 from sunspace import sunspace

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
-from noonmark.study.dampresults import BuildingDamp, DampResult, LayersDamp
+from noonmark.study.results.damp import BuildingDamp, DampResult, LayersDamp
 from noonmark.units import Quantity
 
 _RUNS_KG_M2 = 0.2

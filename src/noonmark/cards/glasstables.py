@@ -8,7 +8,7 @@ from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.study.glassresults import GlassOption, GlassResult
+from noonmark.study.results.glass import GlassOption, GlassResult
 from noonmark.units import Quantity
 
 

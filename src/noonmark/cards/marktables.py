@@ -8,7 +8,7 @@ from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.study.markresults import MarksResult, ReadBack, ReadRow, SunMark, Told
+from noonmark.study.results.marks import MarksResult, ReadBack, ReadRow, SunMark, Told
 from noonmark.units import Quantity, blurred
 from noonmark.units.writing import dimension
 

@@ -9,7 +9,7 @@ from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.study.results import (
+from noonmark.study.results.shade import (
     EaveResult,
     SeasonDates,
     SeasonResult,

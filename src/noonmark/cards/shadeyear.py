@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from noonmark.cards.speech import Speech
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
-from noonmark.study.results import EaveYearResult, MovableShade
+from noonmark.study.results.shade import EaveYearResult, MovableShade
 from noonmark.units import Quantity
 
 _SHOWN = 8

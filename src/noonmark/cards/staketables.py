@@ -9,7 +9,7 @@ from noonmark.cards.stakewords import clock_second
 from noonmark.cards.tables import Table
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name
-from noonmark.study.stakeresults import (
+from noonmark.study.results.stakeout import (
     BuildingStakes,
     Direction,
     Footprint,

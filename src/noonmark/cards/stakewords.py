@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from noonmark.errors import Sentence
 from noonmark.place.site import azimuth_name, equator_azimuth
-from noonmark.study.stakeresults import BuildingStakes, Footprint, StakeoutResult
+from noonmark.study.results.stakeout import BuildingStakes, Footprint, StakeoutResult
 from noonmark.units import Quantity, System
 from noonmark.units.writing import taped
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from noonmark.cards.speech import Speech
 from noonmark.errors import Sentence
-from noonmark.study.results import BuildingYear, PartFlow, YearResult, ZoneYear
+from noonmark.study.results.year import BuildingYear, PartFlow, YearResult, ZoneYear
 from noonmark.units import Quantity
 
 

@@ -19,7 +19,7 @@ from noonmark.design.file import DesignFile, changed
 from noonmark.errors import InputError, Problem
 from noonmark.place.site import azimuth_name
 from noonmark.shading.season import FULL_SHADE, FULL_SUN
-from noonmark.study.results import EavePoint, EaveResult, EaveSolution
+from noonmark.study.results.shade import EavePoint, EaveResult, EaveSolution
 from noonmark.study.season import seasons
 from noonmark.units import Quantity
 

@@ -23,8 +23,8 @@ from noonmark.outcome.reduce import monthly_kwh
 from noonmark.place.site import azimuth_name, equator_azimuth
 from noonmark.study.assemble import WallsInSun
 from noonmark.study.constructions import glazing_of
-from noonmark.study.glassresults import GlassOption, GlassResult, GlassSide
-from noonmark.study.results import Tried
+from noonmark.study.results.glass import GlassOption, GlassResult, GlassSide
+from noonmark.study.results.shade import Tried
 from noonmark.study.site import Site, prepare_site
 from noonmark.study.sunny import wall_in_sun
 from noonmark.study.tree import TOO_WARM, heat_given

@@ -16,8 +16,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from noonmark.choose.markmodel import CLOCK, FACES, PROJECTION, SOFFIT, Reading, expected
-from noonmark.study.markresults import MarkFit, Told
 from noonmark.study.marks import MarkedWall
+from noonmark.study.results.marks import MarkFit, Told
 
 FloatArray = NDArray[np.float64]
 

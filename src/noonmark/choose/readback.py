@@ -16,9 +16,9 @@ from noonmark.choose.markmodel import Reading, expected, sun_up, taken
 from noonmark.design.model import Homestead, Place
 from noonmark.errors import InputError, Problem, Sentence
 from noonmark.place.clock import time_zone
-from noonmark.study.markresults import MarkFit, ReadBack, ReadRow
 from noonmark.study.marks import MarkedWall
 from noonmark.study.moment import solar_noons
+from noonmark.study.results.marks import MarkFit, ReadBack, ReadRow
 from noonmark.units import Quantity
 from noonmark.units.table import unit_of
 

@@ -24,7 +24,7 @@ from noonmark.errors import InputError, Problem
 from noonmark.place.clock import time_zone
 from noonmark.place.site import azimuth_name
 from noonmark.shading.shade import sun_slopes
-from noonmark.study.results import CutPiece, SlatPlan, SlatsResult
+from noonmark.study.results.shade import CutPiece, SlatPlan, SlatsResult
 from noonmark.sun.position import solar_position
 
 FloatArray = NDArray[np.float64]

@@ -19,7 +19,7 @@ from noonmark.choose.edge import Edge, Shaded
 from noonmark.design.derived import wall_faces
 from noonmark.design.file import DesignFile, changed
 from noonmark.errors import InputError, Problem, Progress, ProgressListener, no_progress
-from noonmark.study.results import EaveYear, EaveYearResult, MovableShade, Tried
+from noonmark.study.results.shade import EaveYear, EaveYearResult, MovableShade, Tried
 from noonmark.study.site import Site, prepare_site
 from noonmark.study.tree import TOO_WARM, heat_given
 from noonmark.study.year import building_year

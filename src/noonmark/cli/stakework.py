@@ -22,8 +22,8 @@ from noonmark.cli.words import building_names, read_day
 from noonmark.design.file import load_design
 from noonmark.sheets.press import Paper, usual_paper
 from noonmark.sheets.stakesheet import stakeout_pdf
+from noonmark.study.results.stakeout import BuildingStakes, StakeoutResult
 from noonmark.study.stakeout import stakeout
-from noonmark.study.stakeresults import BuildingStakes, StakeoutResult
 from noonmark.units import System
 
 

@@ -13,7 +13,7 @@ from noonmark.place.clock import time_zone
 from noonmark.sheets.markcalendar import Appointment, calendar_file
 from noonmark.sheets.polepaper import PoleMark, PoleWords, pole_pdf
 from noonmark.sheets.press import Paper
-from noonmark.study.markresults import MarksResult, SunMark
+from noonmark.study.results.marks import MarksResult, SunMark
 from noonmark.units.writing import MINUS
 
 

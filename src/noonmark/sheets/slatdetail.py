@@ -16,7 +16,7 @@ from noonmark.sheets import svg
 from noonmark.sheets.chain import callouts
 from noonmark.sheets.hatch import cut
 from noonmark.sheets.paper import GOLD, GOLD_INK, ROOM, SMALL
-from noonmark.study.results import SlatPlan, SlatsResult
+from noonmark.study.results.shade import SlatPlan, SlatsResult
 
 Spot = tuple[float, float]
 

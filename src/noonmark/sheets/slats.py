@@ -13,7 +13,7 @@ from noonmark.sheets.drawing import SCREEN, Drawing
 from noonmark.sheets.paper import SMALL
 from noonmark.sheets.slatdetail import DetailWords, draw_detail
 from noonmark.sheets.view import View
-from noonmark.study.results import SlatPlan, SlatsResult
+from noonmark.study.results.shade import SlatPlan, SlatsResult
 from noonmark.units import System
 from noonmark.units.writing import dimension
 

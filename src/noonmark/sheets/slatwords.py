@@ -11,7 +11,7 @@ from noonmark.errors import Sentence
 from noonmark.sheets.drawing import Drawing
 from noonmark.sheets.slatdetail import DetailWords
 from noonmark.sheets.slats import SlatsLabels, draw_slats
-from noonmark.study.results import SlatPlan, SlatsResult
+from noonmark.study.results.shade import SlatPlan, SlatsResult
 from noonmark.units import Quantity
 
 

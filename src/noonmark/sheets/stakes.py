@@ -11,7 +11,7 @@ from noonmark.shape.polygon import Points, points
 from noonmark.sheets import paper, svg
 from noonmark.sheets.paper import CLAY, GOLD_INK, INK, PAPER, SHADE, SMALL
 from noonmark.sheets.sunparts import scale_bar
-from noonmark.study.stakeresults import CircleMarks, Footprint, Needle
+from noonmark.study.results.stakeout import CircleMarks, Footprint, Needle
 from noonmark.units import System
 from noonmark.units.writing import taped
 

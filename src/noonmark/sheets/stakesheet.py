@@ -19,7 +19,7 @@ from noonmark.place.site import azimuth_name, equator_azimuth
 from noonmark.sheets.press import Paper, pdf, quoted
 from noonmark.sheets.stakes import StakeLabels, draw_circle, draw_plan, draw_rose
 from noonmark.sheets.svg import unbroken
-from noonmark.study.stakeresults import BuildingStakes, StakeoutResult
+from noonmark.study.results.stakeout import BuildingStakes, StakeoutResult
 from noonmark.units import Quantity
 
 _HEAD = """

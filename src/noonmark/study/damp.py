@@ -23,7 +23,7 @@ from noonmark.errors import InputError, Problem
 from noonmark.outcome.reduce import monthly_mean
 from noonmark.study.assemble import ATTIC_RESISTANCE, Assembled
 from noonmark.study.constructions import glazing_of
-from noonmark.study.dampresults import (
+from noonmark.study.results.damp import (
     BuildingDamp,
     DampResult,
     LayersDamp,

@@ -12,7 +12,7 @@ from noonmark.design.model import SIDE_TURN, Building, Homestead, Side
 from noonmark.shape.polygon import Points, area, rectangle
 from noonmark.shape.union import united
 from noonmark.study.layout import boxes_of
-from noonmark.study.stakeresults import Footprint, Stake
+from noonmark.study.results.stakeout import Footprint, Stake
 from noonmark.units import System
 from noonmark.units.table import FOOT
 

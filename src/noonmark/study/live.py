@@ -15,7 +15,7 @@ from noonmark.balance.enclosure import Year, Zone
 from noonmark.climate.year import HOURS, MONTH_OF_HOUR
 from noonmark.design.model import Building, Homestead
 from noonmark.outcome.cold import DAY, bright_days, coldest_months, night_hours
-from noonmark.study.results import BrightDay, BuildingYear, ColdDawn
+from noonmark.study.results.year import BrightDay, BuildingYear, ColdDawn
 from noonmark.study.site import Site
 from noonmark.study.tree import heat_given
 from noonmark.study.year import march_ready, marched, year_tree

@@ -19,9 +19,9 @@ from noonmark.shading.plates import Opening
 from noonmark.shading.shade import sun_slopes
 from noonmark.study.cut import GROUND, largest_sunny
 from noonmark.study.layout import positions
-from noonmark.study.markresults import MarksResult, NoMark, SunMark
 from noonmark.study.moment import Moment, by_clock, moments, solar_noons
 from noonmark.study.obstacles import EaveOver, Obstacles, obstacles_of
+from noonmark.study.results.marks import MarksResult, NoMark, SunMark
 from noonmark.sun.angles import sun_half_width
 
 FORTNIGHT = timedelta(days=14)

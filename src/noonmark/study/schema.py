@@ -12,21 +12,19 @@ from pathlib import Path
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from noonmark.errors import Sentence
-from noonmark.study.dampresults import DampResult
-from noonmark.study.glassresults import GlassResult
-from noonmark.study.markresults import MarksResult, ReadBack
-from noonmark.study.results import (
-    BrightDay,
-    ColdDawn,
+from noonmark.study.results.damp import DampResult
+from noonmark.study.results.glass import GlassResult
+from noonmark.study.results.marks import MarksResult, ReadBack
+from noonmark.study.results.printed import Printed
+from noonmark.study.results.shade import (
     EaveResult,
     EaveYearResult,
     MovableShade,
-    Printed,
     SeasonResult,
     SlatsResult,
-    YearResult,
 )
-from noonmark.study.stakeresults import StakeoutResult
+from noonmark.study.results.stakeout import StakeoutResult
+from noonmark.study.results.year import BrightDay, ColdDawn, YearResult
 
 _TREES: dict[type[Printed], tuple[str, str]] = {
     YearResult: ("run", "noonmark.study.run_year"),
@@ -48,7 +46,7 @@ _PAGE: tuple[type, ...] = (BrightDay, ColdDawn)
 
 _HEAD = """# The result trees
 
-<!-- Written from `results` and `stakeresults` of src/noonmark/study; then run `make docs`. -->
+<!-- Written from src/noonmark/study/results; change it there, then run `make docs`. -->
 
 A command with `--json` prints its tree on stdout; a function returns it as frozen dataclasses. A
 key that changes its meaning changes the name of the format. Numbers are SI or as their names say,

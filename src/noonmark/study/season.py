@@ -13,7 +13,7 @@ from noonmark.shading.plates import Opening
 from noonmark.shading.season import FULL_SHADE, FULL_SUN, turns
 from noonmark.study.layout import positions
 from noonmark.study.obstacles import Obstacles, obstacles_of
-from noonmark.study.results import SeasonDates, SeasonResult, WindowSeason
+from noonmark.study.results.shade import SeasonDates, SeasonResult, WindowSeason
 from noonmark.study.sundates import SunDates, SunOnWall
 from noonmark.sun.angles import incidence_cosine
 from noonmark.sun.year import NOMINAL_YEAR

@@ -16,7 +16,7 @@ from noonmark.place.magnetic import compass_reading, magnetic_field
 from noonmark.place.site import equator_azimuth
 from noonmark.study.footprint import footprints
 from noonmark.study.moment import HOUR, sun_days
-from noonmark.study.stakeresults import (
+from noonmark.study.results.stakeout import (
     BuildingStakes,
     CircleMarks,
     Direction,

@@ -28,7 +28,7 @@ from noonmark.outcome.reduce import (
 from noonmark.place.site import azimuth_name
 from noonmark.study.assemble import Assembled
 from noonmark.study.covers import as_marched
-from noonmark.study.results import (
+from noonmark.study.results.year import (
     BuildingYear,
     ClimateUsed,
     CoverYear,

@@ -24,7 +24,7 @@ from noonmark.errors import (
 )
 from noonmark.study.assemble import Assembled, WallsInSun, assemble
 from noonmark.study.covers import as_marched
-from noonmark.study.results import BuildingYear, YearResult
+from noonmark.study.results.year import BuildingYear, YearResult
 from noonmark.study.rooms import heat_setpoints
 from noonmark.study.site import Site, prepare_site, weather_cautions
 from noonmark.study.snow import snow_cautions

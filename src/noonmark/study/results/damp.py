@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from noonmark.study.results import Printed, described
+from noonmark.study.results.printed import Printed, described
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from noonmark.errors import Sentence
-from noonmark.study.results import Printed, Tried, described
+from noonmark.study.results.printed import Printed, described
+from noonmark.study.results.shade import Tried
 
 
 @dataclass(frozen=True)

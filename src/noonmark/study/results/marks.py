@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from noonmark.errors import Sentence
-from noonmark.study.results import Printed, described
+from noonmark.study.results.printed import Printed, described
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,1 @@
+"""THE result trees: frozen dataclasses for Python, `--json`, page and report."""
