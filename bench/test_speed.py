@@ -14,10 +14,12 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from bench.peak import peak_loop
 from bench.summary import BATCH
 from full_box import bare_box, full_box, rooms_in_a_row, varied
+from noonmark import catalog
 from noonmark.balance.enclosure import Air
 from noonmark.balance.packing import Packed
 from noonmark.balance.run import march_packed, run_batch, spread
 from noonmark.balance.run import run_year as march
+from noonmark.choose.glass import glass_by_side
 from noonmark.choose.markfile import read_marks
 from noonmark.choose.readback import read_back
 from noonmark.climate.shipped import read_shipped
@@ -186,6 +188,19 @@ def test_draw_sheets_s(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
         _command, words, rounds=3, warmup_rounds=1
     )
     assert len(list(tmp_path.iterdir())) == 23 + 1 + 5
+
+
+def test_glass_30_s(benchmark: BenchmarkFixture, design: DesignFile) -> None:
+    """Thirty glazings in four walls by the hourly year, and in the sunny one without its eave."""
+    units = ", ".join(
+        f'own{n}={{panes=3, u_value="{0.6 + 0.02 * n:.2f} W/m2K", shgc=0.5, transmittance=0.4}}'
+        for n in range(30 - len(catalog.table(catalog.ReadyGlazing)))
+    )
+    wide = changed(design, [f"glazing={{{units}}}"])
+    result = benchmark.pedantic(  # type: ignore[no-untyped-call]
+        glass_by_side, (wide,), rounds=3, warmup_rounds=1
+    )
+    assert [len(side.options) for side in result.sides] == [30] * 4
 
 
 def test_mark_fit_ms(benchmark: BenchmarkFixture, tmp_path: Path) -> None:

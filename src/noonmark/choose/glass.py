@@ -80,7 +80,11 @@ def glass_by_side(
         site = prepare_site(home.place, home.climate, design.folder)
         tries = _Tries(home, site, hour_counts)
         walls = [(name, face) for name in home.buildings for face in _glazed(home.buildings[name])]
-        under = [(name, face) for name, face in walls if tries.eave_over(name, face)]
+        under = [
+            (name, face)
+            for name, face in walls
+            if tries.eave_over(name, face) and _sunny(home, face.azimuth)
+        ]
         total, sides, bare = len(walls) + len(under), [], []
         for done, (name, face) in enumerate(walls):
             listen(Progress("progress.glass", done, total))
@@ -212,8 +216,7 @@ def _advice(
 ) -> Iterator[Sentence]:
     """Yield whether high gain to the equator and low gain elsewhere is right for a wall."""
     best = side.options[0]
-    turn = abs((side.faces_deg - equator_azimuth(home.place.latitude) + 180.0) % 360.0 - 180.0)
-    sunny = turn <= _SUNNY_DEG
+    sunny = _sunny(home, side.faces_deg)
     usual = [item for item in side.options if _high_gain(home, item) == sunny]
     if not usual:
         return
@@ -234,6 +237,11 @@ def _advice(
             other = item.options[0].glazing
             if other != best.glazing:
                 yield Sentence("glass.eave_turns", {**values, "bare": other})
+
+
+def _sunny(home: Homestead, azimuth: float) -> bool:
+    turn = (azimuth - equator_azimuth(home.place.latitude) + 180.0) % 360.0 - 180.0
+    return abs(turn) <= _SUNNY_DEG
 
 
 def _high_gain(home: Homestead, option: GlassOption) -> bool:

@@ -49,5 +49,5 @@ class GlassResult(Printed):
 
     hour_counts_kwh: float = described("kWh", "heat that an hour too warm counts as much as")
     sides: tuple[GlassSide, ...] = described("", "walls with windows, in the order of the file")
-    bare: tuple[GlassSide, ...] = described("", "the walls under an eave once more without it")
+    bare: tuple[GlassSide, ...] = described("", "sunny walls under an eave once more without it")
     advice: tuple[Sentence, ...] = described("", "where the usual advice holds here and where not")
