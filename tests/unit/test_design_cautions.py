@@ -45,6 +45,9 @@ def two_and_a_stove(*passages: dict[str, object]) -> Edit:
 OF_A_RUN = ("stamps", "weather_far", "short_heater", "hot_floor", "awning_snow")
 """Cautions that need the weather or the year."""
 
+OF_STAKING = ("sun_eyes", "dig_call", "boundary", "needle", "rod")
+"""Cautions that are said with every stake-out, see test_stakeout."""
+
 CASES: list[tuple[str, Edit, Edit]] = [
     ("caution.no_escape", NO_ESCAPE, put("title", "")),
     ("caution.escape_small", put(f"{ESCAPE}.width", "18 in"), put("title", "")),
@@ -192,8 +195,8 @@ def test_no_promise_is_always_said_and_every_caution_has_a_case() -> None:
     assert [s.key for s in said(put("title", ""))].count("caution.no_promise") == 1
     tried = {key for key, _, _ in CASES} | {"caution.no_promise"}
     known = {key for key in sentences("en") if key.startswith("caution.")}
-    of_a_run = {f"caution.{key}" for key in OF_A_RUN}
-    assert known - tried == {"caution.title", *of_a_run}
+    elsewhere = {f"caution.{key}" for key in (*OF_A_RUN, *OF_STAKING)}
+    assert known - tried == {"caution.title", *elsewhere}
 
 
 def test_each_building_is_named() -> None:

@@ -293,3 +293,10 @@ def test_word_of_the_rod_stands_clear_of_its_shadows(latitude: float) -> None:
     for el in thick:
         ends = [(float(el.get(f"x{n}", "")), float(el.get(f"y{n}", ""))) for n in (1, 2)]
         assert LineString(ends).buffer(4.5).intersection(rod).area < 1.0
+
+
+def test_what_can_hurt_is_said_with_every_stake_out() -> None:
+    keys = [sentence.key for sentence in stakeout(design().homestead, date(2026, 11, 25)).cautions]
+    assert sorted(keys) == sorted(
+        f"caution.{key}" for key in ("sun_eyes", "dig_call", "boundary", "needle", "rod")
+    )

@@ -11,9 +11,16 @@ export function fixed(value: number, digits: number): string {
   return isHalf(value, digits) ? evenOf(value, text, digits) : text;
 }
 
-/** The same with the sign of the trade; what rounds to nothing has no sign. */
+/** Digits after the point behind which two floats of one size differ. */
+const NOISE_DIGITS = 9;
+
+/** A measure with `digits` after the point. */
 export function decimal(value: number, digits: number): string {
-  const text = fixed(value, digits);
+  return signed(fixed(Number(value.toFixed(NOISE_DIGITS)), digits));
+}
+
+/** A number with the sign of the trade; what rounds to nothing has no sign. */
+export function signed(text: string): string {
   return Number(text) === 0 ? text.replace("-", "") : text.replace("-", MINUS);
 }
 

@@ -5,7 +5,7 @@
  */
 
 import type { DateValue, Problem, Quantity, Sentence, System, Value } from "../wire/messages";
-import { decimal, general, MINUS } from "./decimal";
+import { fixed, general, MINUS, signed } from "./decimal";
 import { dimension, writeQuantity } from "./units";
 
 export type Words = Readonly<Record<string, string>>;
@@ -57,8 +57,9 @@ export class Speech {
 
   /** A number with its group mark; what rounds to nothing has no sign. */
   number(value: number, digits = 0): string {
-    const [whole = "", part] = decimal(value, digits).replace(MINUS, "").split(".");
-    const sign = decimal(value, digits).startsWith(MINUS) ? MINUS : "";
+    const text = signed(fixed(value, digits));
+    const [whole = "", part] = text.replace(MINUS, "").split(".");
+    const sign = text.startsWith(MINUS) ? MINUS : "";
     const grouped = whole.replace(/\B(?=(\d{3})+$)/g, this.text("number.group"));
     return `${sign}${grouped}${part ? this.text("number.decimal") + part : ""}`;
   }
