@@ -14,6 +14,7 @@ from noonmark.design.file import DesignFile, changed, parse_design
 from noonmark.errors import InputError
 from noonmark.study.damp import damp
 from noonmark.study.results.damp import BuildingDamp
+from sunspace import sunspace
 
 SEALED = ("house.use.people=8", "house.air.ventilation=5 cfm", "house.air.leakage=0.3 ach")
 """Many people in a house that hardly breathes."""
@@ -109,6 +110,16 @@ def test_own_material_without_vapour_is_asked_for() -> None:
         damp(sample(own, "construction.wall.layers.2.material=hemp").homestead)
     (problem,) = caught.value.problems
     assert (problem.code, problem.values["material"]) == ("damp.no_vapour", "hemp")
+
+
+def test_sunspace_and_house_are_told_apart() -> None:
+    """Two zones with glass between them: outside windows alone, each with its own zone's air."""
+    (found,) = damp(sunspace()).buildings
+    assert len(found.zones) == 2
+    assert {item.zone for item in found.windows} <= {zone.name for zone in found.zones}
+    assert len({zone.humidity for zone in found.zones}) == 2
+    numbers = [item.number for item in found.windows]
+    assert numbers == sorted(set(numbers))
 
 
 def test_command_in_words_and_json(run: Run, file: Path) -> None:

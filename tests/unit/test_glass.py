@@ -144,6 +144,11 @@ def test_command_prints_sides_and_json(run: Run, file: Path) -> None:
             assert 0.0 < option["shgc"] < 1.0
 
 
+def test_house_without_windows_has_nothing_to_choose(run: Run, file: Path) -> None:
+    code, out, _ = run("glass", file, "--set", "house.window=[]")
+    assert (code, out) == (0, "No outside wall has a window, so there is no glass to choose.\n")
+
+
 def test_hour_that_counts_too_much_is_refused(run: Run, file: Path) -> None:
     code, _, err = run("glass", file, "--hour-counts", "-1")
     assert code == 2

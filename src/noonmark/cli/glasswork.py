@@ -34,6 +34,9 @@ def glass(
     if as_json:
         print_json(result.as_data())
         return 0
+    if not result.sides:
+        print(speech.word("glass.none"))
+        return 0
     for table in glass_tables(result, speech):
         print_table(table)
     for sentence in result.advice:
