@@ -16,7 +16,7 @@ from designs import put, sample_text, together
 from mutants import SAMPLE
 
 WALLS = ("east", "north", "south", "west")
-SUNNY = ("1-living room", "2-bedroom- sunny", "3-kitchen", "4-west")
+SUNNY = ("1-living-room", "2-bedroom-sunny", "3-kitchen", "4-west")
 """Windows that get sun at midwinter or the equinox."""
 
 

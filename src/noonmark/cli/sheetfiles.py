@@ -31,5 +31,5 @@ def write_sheets(
 
 
 def file_name(name: str) -> str:
-    """Return a name of the design as part of a file name that stays in its folder."""
-    return re.sub(r"[^\w -]", "-", name)[:60] or "-"
+    """Return a name of the design as part of a file name: in its folder, and without blanks."""
+    return re.sub(r"[^\w-]+", "-", name).strip("-")[:60] or "-"
