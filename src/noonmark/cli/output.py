@@ -14,14 +14,21 @@ from noonmark.errors import Progress, ProgressListener, Sentence
 from noonmark.units import Quantity
 
 _WIDTH = 88
-_MEASURE, _NAME = 10, 18
-"""Signs of a cell, and of a row's name, that are not broken: feet stay with their inches."""
+_HEADING = 10
+"""Signs of a heading that stand on one line, so that figures need not break for it."""
+
+_MEASURE = 12
+"""Signs of a cell that are not broken, so that feet stay with their inches."""
+
+_WIDEST = 1000
+"""Signs a line has before anything is left out."""
 
 
 def print_table(table: Table) -> None:
     """Print a table; without colour or frame it reads the same."""
     from rich import box
     from rich.console import Console
+    from rich.measure import Measurement
     from rich.table import Table as Grid
     from rich.text import Text
 
@@ -29,12 +36,19 @@ def print_table(table: Table) -> None:
         box=box.SIMPLE_HEAD, title=Text(table.title), title_justify="left", title_style="bold"
     )
     for index, word in enumerate(table.heading):
-        whole = max((len(row[index]) for row in table.rows), default=0)
-        whole = min(_MEASURE if index else _NAME, whole)
-        grid.add_column(Text(word), justify="left" if index == 0 else "right", min_width=whole)
+        cells = max((len(row[index]) for row in table.rows), default=0)
+        lines = textwrap.wrap(word, max(_HEADING, cells), break_long_words=False)
+        figures = index > 0 and cells <= _MEASURE
+        grid.add_column(
+            Text("\n".join(lines)),
+            justify="left" if index == 0 else "right",
+            width=max([cells, *map(len, lines)]) if figures else None,
+        )
     for row in table.rows:
         grid.add_row(*(Text(word) for word in row))
-    Console(highlight=False).print(grid)
+    console = Console(highlight=False)
+    least = Measurement.get(console, console.options.update(max_width=_WIDEST), grid).minimum
+    Console(highlight=False, width=max(console.width, least)).print(grid)
 
 
 def print_sentences(title: str, sentences: Sequence[Sentence], speech: Speech) -> None:
